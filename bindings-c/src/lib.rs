@@ -1,0 +1,1 @@
+//! C library of Lixivium: liblixivium and lixivium.h.

@@ -1,0 +1,1 @@
+//! Browser and Node package of Lixivium.
