@@ -1,1 +1,3 @@
 //! Exact soap arithmetic.
+pub mod exact;
+pub mod fault;

@@ -1,0 +1,60 @@
+//! Entry and exit of binary doubles.
+
+use std::fmt;
+
+use num_traits::ToPrimitive;
+
+use super::rational::{Rational, Repr, reduce};
+
+/// A double that is no number: NaN or an infinity.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct NotFinite;
+
+impl fmt::Display for NotFinite {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("this is not a finite number")
+    }
+}
+
+impl std::error::Error for NotFinite {}
+
+/// Whole numbers up to this are doubles without loss.
+const LARGEST_WHOLE_DOUBLE: u128 = 1 << 53;
+
+impl Rational {
+    /// A double as its shortest decimal: the one with the fewest digits that reads back as the
+    /// same double, so that 0.1 is 1/10.
+    ///
+    /// # Errors
+    /// [`NotFinite`] for NaN and infinities.
+    ///
+    /// ```
+    /// use lixivium::exact::Rational;
+    /// assert_eq!(Rational::from_f64(0.1).unwrap().to_string(), "1/10");
+    /// assert!(Rational::from_f64(f64::NAN).is_err());
+    /// ```
+    pub fn from_f64(value: f64) -> Result<Self, NotFinite> {
+        if !value.is_finite() {
+            return Err(NotFinite);
+        }
+        // `LowerExp` prints the shortest digits that round-trip.
+        Self::parse(&format!("{value:e}")).map_err(|_| NotFinite)
+    }
+
+    /// The nearest double, ties to even; beyond the range of doubles an infinity.
+    ///
+    /// ```
+    /// use lixivium::exact::Rational;
+    /// assert_eq!(Rational::decimal(689, 1).to_f64(), 68.9);
+    /// ```
+    pub fn to_f64(&self) -> f64 {
+        if let Repr::Small(num, den) = &self.0 {
+            let (num, den) = reduce(*num, *den);
+            if num.unsigned_abs() <= LARGEST_WHOLE_DOUBLE && den as u128 <= LARGEST_WHOLE_DOUBLE {
+                // Both are exact, and IEEE 754 division rounds correctly.
+                return num as f64 / den as f64;
+            }
+        }
+        self.to_big().to_f64().unwrap_or(f64::INFINITY)
+    }
+}

@@ -1,0 +1,28 @@
+//! Exact numbers: rationals that never overflow, never panic and never lose a digit.
+//!
+//! [`Rational`] stays on 128-bit machine integers while they fit and falls back to big integers
+//! (`num_rational::BigRational`) unseen. Fractions on machine integers are kept unreduced: the
+//! greatest common divisor is computed only where a number leaves (as text or as a double) or
+//! where a product would no longer fit. [`Interval`] is a pair of such numbers.
+//!
+//! ```
+//! use lixivium::exact::Rational;
+//! let third = Rational::parse("1/3").unwrap();
+//! let sum = &third + &Rational::parse("0.1").unwrap();
+//! assert_eq!(sum.to_string(), "13/30");
+//! ```
+
+mod double;
+mod interval;
+mod ops;
+mod rational;
+mod round;
+mod text;
+
+pub use double::NotFinite;
+pub use interval::Interval;
+pub use rational::Rational;
+pub use text::{MAX_DIGITS, MAX_EXPONENT, NumberFault};
+
+#[cfg(test)]
+mod tests;

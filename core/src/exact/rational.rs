@@ -1,0 +1,186 @@
+//! The type: machine integers while they fit, big integers beyond.
+
+use std::fmt;
+
+use num_bigint::BigInt;
+use num_integer::Integer;
+use num_rational::BigRational;
+use num_traits::{Signed, ToPrimitive};
+
+/// An exact rational number of any size.
+///
+/// Equality and order are those of the values. There is no way to make one with a zero
+/// denominator, so no operation panics.
+#[derive(Clone)]
+pub struct Rational(pub(super) Repr);
+
+#[derive(Clone)]
+pub(super) enum Repr {
+    /// Numerator and positive denominator, perhaps unreduced; neither is `i128::MIN`.
+    Small(i128, i128),
+    /// Reduced, and too large for `Small`.
+    Big(Box<BigRational>),
+}
+
+/// 10 to the power of each index, as far as 128 bits reach.
+pub(super) const POWERS_OF_TEN: [i128; 39] = {
+    let mut powers = [1; 39];
+    let mut i = 1;
+    while i < 39 {
+        powers[i] = powers[i - 1] * 10;
+        i += 1;
+    }
+    powers
+};
+
+impl Rational {
+    /// 0.
+    pub const ZERO: Self = Self::integer(0);
+    /// 1.
+    pub const ONE: Self = Self::integer(1);
+    /// 100, the whole in percent.
+    pub const HUNDRED: Self = Self::integer(100);
+
+    /// A whole number.
+    pub const fn integer(value: i64) -> Self {
+        Self::small(value as i128, 1)
+    }
+
+    /// `mantissa` divided by ten to the power of `scale`: 39.997 is `decimal(39_997, 3)`.
+    ///
+    /// # Panics
+    /// At compile time, when used for a constant with a scale above 38.
+    pub const fn decimal(mantissa: i64, scale: u8) -> Self {
+        Self::small(mantissa as i128, POWERS_OF_TEN[scale as usize])
+    }
+
+    /// `numerator / denominator`, or `None` if the denominator is zero.
+    ///
+    /// ```
+    /// use lixivium::exact::Rational;
+    /// assert_eq!(Rational::ratio(-6, -4).unwrap().to_string(), "3/2");
+    /// assert!(Rational::ratio(1, 0).is_none());
+    /// ```
+    pub fn ratio(numerator: i64, denominator: i64) -> Option<Self> {
+        let sign = if denominator < 0 { -1 } else { 1 };
+        (denominator != 0)
+            .then(|| Self::small(numerator as i128 * sign, denominator as i128 * sign))
+    }
+
+    pub(super) const fn small(num: i128, den: i128) -> Self {
+        Self(Repr::Small(num, den))
+    }
+
+    /// From a big fraction, on machine integers again if it fits.
+    pub(super) fn from_big(big: BigRational) -> Self {
+        let fits = |n: &BigInt| n.to_i128().filter(|n| *n != i128::MIN);
+        match (fits(big.numer()), fits(big.denom())) {
+            (Some(num), Some(den)) => Self::small(num, den),
+            _ => Self(Repr::Big(Box::new(big))),
+        }
+    }
+
+    pub(super) fn to_big(&self) -> BigRational {
+        match &self.0 {
+            Repr::Small(num, den) => BigRational::new((*num).into(), (*den).into()),
+            Repr::Big(big) => (**big).clone(),
+        }
+    }
+
+    /// The same number with the smallest numerator and denominator.
+    ///
+    /// Answers reduce by themselves; call this to keep numbers short in long computations.
+    pub fn reduced(&self) -> Self {
+        match &self.0 {
+            Repr::Small(num, den) => {
+                let (num, den) = reduce(*num, *den);
+                Self::small(num, den)
+            }
+            Repr::Big(_) => self.clone(),
+        }
+    }
+
+    /// -1, 0 or 1.
+    pub fn signum(&self) -> i32 {
+        match &self.0 {
+            Repr::Small(num, _) => num.signum() as i32,
+            Repr::Big(big) => {
+                if big.is_negative() {
+                    -1
+                } else {
+                    1
+                }
+            }
+        }
+    }
+
+    /// Whether this is 0.
+    pub fn is_zero(&self) -> bool {
+        self.signum() == 0
+    }
+
+    /// Whether this is above 0.
+    pub fn is_positive(&self) -> bool {
+        self.signum() > 0
+    }
+
+    /// Whether this is below 0.
+    pub fn is_negative(&self) -> bool {
+        self.signum() < 0
+    }
+
+    /// The numerator and denominator in lowest terms.
+    pub fn to_fraction(&self) -> BigRational {
+        self.to_big()
+    }
+}
+
+/// Lowest terms of a fraction with a positive denominator.
+pub(super) fn reduce(num: i128, den: i128) -> (i128, i128) {
+    if den == 1 {
+        return (num, den);
+    }
+    let magnitude = num.unsigned_abs();
+    // Most numbers fit in 64 bits, where the arithmetic is several times faster.
+    if let (Ok(n), Ok(d)) = (u64::try_from(magnitude), u64::try_from(den)) {
+        let divisor = n.gcd(&d);
+        if divisor == 1 {
+            return (num, den);
+        }
+        let n = (n / divisor) as i128;
+        return (if num < 0 { -n } else { n }, (d / divisor) as i128);
+    }
+    let divisor = magnitude.gcd(&(den as u128)) as i128;
+    (num / divisor, den / divisor)
+}
+
+impl fmt::Display for Rational {
+    /// The exact text: `12`, `-3/4`, `689/10`.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match &self.0 {
+            Repr::Small(num, den) => match reduce(*num, *den) {
+                (num, 1) => fmt::Display::fmt(&num, f),
+                (num, den) => write!(f, "{num}/{den}"),
+            },
+            Repr::Big(big) => fmt::Display::fmt(big, f),
+        }
+    }
+}
+
+impl fmt::Debug for Rational {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        fmt::Display::fmt(self, f)
+    }
+}
+
+impl Default for Rational {
+    fn default() -> Self {
+        Self::ZERO
+    }
+}
+
+impl From<i64> for Rational {
+    fn from(value: i64) -> Self {
+        Self::integer(value)
+    }
+}

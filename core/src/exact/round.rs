@@ -1,0 +1,106 @@
+//! Rounding to a step, in a stated direction.
+
+use super::ops::product;
+use super::rational::{Rational, Repr};
+
+#[derive(Clone, Copy)]
+enum Direction {
+    Down,
+    Up,
+    Nearest,
+}
+
+impl Rational {
+    /// The largest multiple of `step` that is not above this number; `None` unless `step` is
+    /// above 0.
+    ///
+    /// ```
+    /// use lixivium::exact::Rational;
+    /// let step = Rational::decimal(1, 1);
+    /// let mass = Rational::decimal(68_977, 3);
+    /// assert_eq!(mass.floor_to(&step).unwrap().to_string(), "689/10");
+    /// assert_eq!(mass.ceil_to(&step).unwrap().to_string(), "69");
+    /// assert!(mass.floor_to(&Rational::ZERO).is_none());
+    /// ```
+    pub fn floor_to(&self, step: &Self) -> Option<Self> {
+        self.round(step, Direction::Down)
+    }
+
+    /// The smallest multiple of `step` that is not below this number; `None` unless `step` is
+    /// above 0.
+    pub fn ceil_to(&self, step: &Self) -> Option<Self> {
+        self.round(step, Direction::Up)
+    }
+
+    /// The nearest multiple of `step`, the higher one when two are equally near; `None` unless
+    /// `step` is above 0.
+    pub fn round_to(&self, step: &Self) -> Option<Self> {
+        self.round(step, Direction::Nearest)
+    }
+
+    fn round(&self, step: &Self, direction: Direction) -> Option<Self> {
+        if !step.is_positive() {
+            return None;
+        }
+        if let (Repr::Small(num, den), Repr::Small(step_num, step_den)) = (&self.0, &step.0)
+            && let (Some(num), Some(den)) = (product(*num, *step_den), product(*den, *step_num))
+            && let Some(count) = divide(num, den, direction)
+            && let Some(rounded) = product(count, *step_num)
+        {
+            return Some(Self::small(rounded, *step_den));
+        }
+        let step = step.to_big();
+        let count = self.to_big() / &step;
+        let half = || num_rational::BigRational::new(1.into(), 2.into());
+        let count = match direction {
+            Direction::Down => count.floor(),
+            Direction::Up => count.ceil(),
+            Direction::Nearest => (count + half()).floor(),
+        };
+        Some(Self::from_big(count * step))
+    }
+
+    /// Decimal text with exactly `places` digits after the point, the nearest one, ties away
+    /// from zero. For people to read; the exact text is that of `Display`.
+    ///
+    /// ```
+    /// use lixivium::exact::Rational;
+    /// assert_eq!(Rational::ratio(2, 3).unwrap().to_fixed(2), "0.67");
+    /// assert_eq!(Rational::ratio(-1, 2).unwrap().to_fixed(0), "-1");
+    /// ```
+    pub fn to_fixed(&self, places: u8) -> String {
+        let scale = num_bigint::BigInt::from(10).pow(places.into());
+        let scaled = self.abs().to_big() * scale;
+        let digits = scaled.round().to_integer().to_string();
+        let places = usize::from(places);
+        let digits = format!("{digits:0>width$}", width = places + 1);
+        let (whole, part) = digits.split_at(digits.len() - places);
+        let sign = if self.is_negative() && digits.bytes().any(|d| d != b'0') {
+            "-"
+        } else {
+            ""
+        };
+        let point = if places == 0 { "" } else { "." };
+        format!("{sign}{whole}{point}{part}")
+    }
+}
+
+/// The whole number next to `num / den` (`den` above 0), unless it cannot be had in 128 bits.
+fn divide(num: i128, den: i128, direction: Direction) -> Option<i128> {
+    if let (Ok(n), Ok(d)) = (u64::try_from(num), u64::try_from(den)) {
+        let (quotient, rest) = (n / d, n % d);
+        let up = match direction {
+            Direction::Down => false,
+            Direction::Up => rest > 0,
+            Direction::Nearest => rest >= d - rest,
+        };
+        return Some(quotient as i128 + i128::from(up));
+    }
+    let (quotient, rest) = (num.div_euclid(den), num.rem_euclid(den));
+    let up = match direction {
+        Direction::Down => false,
+        Direction::Up => rest > 0,
+        Direction::Nearest => rest >= den - rest,
+    };
+    quotient.checked_add(i128::from(up))
+}

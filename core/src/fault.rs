@@ -1,0 +1,116 @@
+//! What is wrong with a request, said for the person who wrote it.
+//!
+//! A [`Fault`] has a stable `code`, the place `at` which it was found (`fats[2].mass`), and a
+//! sentence that says what is wrong and what is accepted. A function that can find several
+//! faults returns them all at once as [`Faults`]. A [`Caution`] is no fault: the answer stands,
+//! and the caution says what to mind.
+
+use std::fmt;
+
+use serde::{Serialize, Serializer, ser::SerializeStruct};
+
+/// One thing that is wrong: a stable code, its place and a sentence.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Fault {
+    /// Stable identifier of the kind of fault, such as `unknown_fat`. The list is open-ended.
+    pub code: &'static str,
+    /// Where it was found, such as `fats[2].mass`; empty for the request as a whole.
+    pub at: String,
+    /// What is wrong and what is accepted.
+    pub says: String,
+}
+
+/// All the faults of one request, never empty when returned as an error.
+///
+/// Serialises as the error answer `{"error": {"faults": […]}}`.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Faults(Vec<Fault>);
+
+impl Faults {
+    /// No faults yet.
+    pub const fn new() -> Self {
+        Self(Vec::new())
+    }
+
+    /// A list of one fault.
+    pub fn one(code: &'static str, at: impl Into<String>, says: impl Into<String>) -> Self {
+        let mut faults = Self::new();
+        faults.add(code, at, says);
+        faults
+    }
+
+    /// Adds a fault.
+    pub fn add(&mut self, code: &'static str, at: impl Into<String>, says: impl Into<String>) {
+        self.0.push(Fault {
+            code,
+            at: at.into(),
+            says: says.into(),
+        });
+    }
+
+    /// Whether there is none.
+    pub fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+
+    /// The faults in the order in which they were found.
+    pub fn iter(&self) -> std::slice::Iter<'_, Fault> {
+        self.0.iter()
+    }
+
+    /// `Ok(value)` if there are no faults.
+    ///
+    /// # Errors
+    /// The faults themselves.
+    pub fn or<T>(self, value: T) -> Result<T, Self> {
+        if self.is_empty() {
+            Ok(value)
+        } else {
+            Err(self)
+        }
+    }
+}
+
+impl fmt::Display for Faults {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        for (i, fault) in self.0.iter().enumerate() {
+            let line = if i == 0 { "" } else { "\n" };
+            let colon = if fault.at.is_empty() { "" } else { ": " };
+            write!(f, "{line}{}{colon}{}", fault.at, fault.says)?;
+        }
+        Ok(())
+    }
+}
+
+impl std::error::Error for Faults {}
+
+impl Serialize for Faults {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        #[derive(Serialize)]
+        struct Listed<'a> {
+            faults: &'a [Fault],
+        }
+        let mut answer = serializer.serialize_struct("Faults", 1)?;
+        answer.serialize_field("error", &Listed { faults: &self.0 })?;
+        answer.end()
+    }
+}
+
+/// Something to mind in an answer that stands.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Caution {
+    /// Stable identifier, such as `lye_burns`. The list is open-ended.
+    pub code: &'static str,
+    /// One plain sentence.
+    pub says: String,
+}
+
+impl Caution {
+    /// A caution.
+    pub fn new(code: &'static str, says: impl Into<String>) -> Self {
+        Self {
+            code,
+            says: says.into(),
+        }
+    }
+}
