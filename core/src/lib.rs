@@ -1,3 +1,4 @@
 //! Exact soap arithmetic.
 pub mod exact;
 pub mod fault;
+pub mod quantity;

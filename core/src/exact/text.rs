@@ -85,7 +85,7 @@ impl Rational {
 }
 
 /// The number at the start of `text`, and what follows it.
-pub(super) fn scan(text: &str) -> Result<(Rational, &str), NumberFault> {
+pub(crate) fn scan(text: &str) -> Result<(Rational, &str), NumberFault> {
     if text.is_empty() {
         return Err(NumberFault::Empty);
     }

@@ -1,0 +1,321 @@
+//! Quantities: exact numbers with a dimension, and their text with units.
+//!
+//! Each quantity is a type of its own around a [`Rational`] in its base unit, so that a mass is
+//! never taken for a volume. Text may carry any unit of the dimension; a unit of another one is
+//! refused and the fault says which was expected.
+//!
+//! ```
+//! use lixivium::quantity::{Mass, Share};
+//! let mass = Mass::parse("2 lb 3.5 oz").unwrap();
+//! assert_eq!(mass.grams().to_f64(), 1006.4080709375);
+//! assert_eq!(Share::parse("5").unwrap(), Share::parse("5 %").unwrap());
+//! assert!(Mass::parse("10 mL").unwrap_err().to_string().contains("a mass was expected"));
+//! ```
+
+mod text;
+mod units;
+
+use std::fmt;
+
+use crate::exact::{NotFinite, NumberFault, Rational};
+pub use units::{UNITS, Unit};
+
+/// What a quantity measures.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum Dimension {
+    /// g
+    Mass,
+    /// cm³
+    Volume,
+    /// cm
+    Length,
+    /// °C
+    Temperature,
+    /// %
+    Share,
+    /// A plain number such as the ratio of water to alkali.
+    Ratio,
+    /// g/cm³
+    Density,
+    /// mg KOH/g
+    SaponificationValue,
+    /// g of iodine/100 g
+    IodineValue,
+}
+
+impl Dimension {
+    /// Its name with an article, for sentences: `a mass`.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Mass => "a mass",
+            Self::Volume => "a volume",
+            Self::Length => "a length",
+            Self::Temperature => "a temperature",
+            Self::Share => "a share",
+            Self::Ratio => "a ratio",
+            Self::Density => "a density",
+            Self::SaponificationValue => "a saponification value",
+            Self::IodineValue => "an iodine value",
+        }
+    }
+
+    /// The base unit, in which a bare number is read and an answer is given.
+    pub const fn base_unit(self) -> &'static str {
+        match self {
+            Self::Mass => "g",
+            Self::Volume => "cm³",
+            Self::Length => "cm",
+            Self::Temperature => "°C",
+            Self::Share => "%",
+            Self::Ratio => "",
+            Self::Density => "g/cm³",
+            Self::SaponificationValue => "mg KOH/g",
+            Self::IodineValue => "g/100 g",
+        }
+    }
+
+    /// What is accepted, for sentences.
+    pub const fn accepted(self) -> &'static str {
+        match self {
+            Self::Mass => {
+                "a number of grams, or text with a unit: mg, g, kg, oz, lb, as in \"2 lb 3.5 oz\""
+            }
+            Self::Volume => {
+                "a number of cm³, or text with a unit: mL, cL, L, cm³, in³, US fl oz, imp fl oz, \
+                 US cup, US pt, US qt, US gal, imp pt, imp gal, US tsp, US tbsp"
+            }
+            Self::Length => "a number of cm, or text with a unit: mm, cm, m, in, ft",
+            Self::Temperature => "a number of °C, or text with a unit: °C, °F",
+            Self::Share => "a number of percent (5 means 5 %), or text such as \"5 %\"",
+            Self::Ratio => "a plain number such as 2 or 2.5, or text such as \"2:1\"",
+            Self::Density => "a number of g/cm³, or text with a unit: g/cm³, g/mL, kg/L, kg/m³",
+            Self::SaponificationValue => {
+                "a number of mg KOH per g, such as 190, or text with the unit mg KOH/g"
+            }
+            Self::IodineValue => {
+                "a number of g iodine per 100 g, such as 83, or text with the unit g/100 g"
+            }
+        }
+    }
+}
+
+/// The largest size of a quantity in its base unit, 10¹⁵.
+pub const LARGEST: Rational = Rational::integer(1_000_000_000_000_000);
+
+/// The smallest size above 0 of a quantity in its base unit, 10⁻¹⁵.
+pub const SMALLEST: Rational = Rational::decimal(1, 15);
+
+/// Why a text or number is not the quantity that was expected.
+#[derive(Debug, Clone, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum QuantityFault {
+    /// The number itself cannot be read.
+    Number(NumberFault),
+    /// NaN or an infinity.
+    NotFinite,
+    /// No such unit; the text of it, and the dimension that was expected.
+    UnknownUnit(String, Dimension),
+    /// A unit of another dimension: the unit, what it measures, what was expected.
+    WrongDimension(String, Dimension, Dimension),
+    /// A unit that means several things: the unit and what to write.
+    Ambiguous(String, &'static str),
+    /// Parts like `2 lb 3 oz` that do not go from large to small, or with a sign.
+    BadParts(Dimension),
+    /// Larger than [`LARGEST`] or nearer to 0 than [`SMALLEST`].
+    OutOfRange(Dimension),
+}
+
+impl fmt::Display for QuantityFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Number(fault) => fault.fmt(f),
+            Self::NotFinite => NotFinite.fmt(f),
+            Self::UnknownUnit(unit, expected) => write!(
+                f,
+                "\"{unit}\" is no unit known here; accepted: {}",
+                expected.accepted()
+            ),
+            Self::WrongDimension(unit, found, expected) => write!(
+                f,
+                "{} was expected, but \"{unit}\" measures {}; accepted: {}",
+                expected.name(),
+                found.name(),
+                expected.accepted()
+            ),
+            Self::Ambiguous(unit, write) => {
+                write!(f, "\"{unit}\" is not the same everywhere; write {write}")
+            }
+            Self::BadParts(expected) => write!(
+                f,
+                "the parts of {} go from the larger unit to the smaller one, without signs, as in \
+                 \"2 lb 3.5 oz\"",
+                expected.name()
+            ),
+            Self::OutOfRange(expected) => write!(
+                f,
+                "{} lies between 10^-15 and 10^15 {} in size, or is 0",
+                expected.name(),
+                expected.base_unit()
+            ),
+        }
+    }
+}
+
+impl std::error::Error for QuantityFault {}
+
+impl From<NumberFault> for QuantityFault {
+    fn from(fault: NumberFault) -> Self {
+        Self::Number(fault)
+    }
+}
+
+/// A kind of quantity: what the types of this module have in common.
+pub trait Quantity: Sized {
+    /// What it measures.
+    const DIMENSION: Dimension;
+
+    /// From a number in the base unit (a share: in percent).
+    fn from_base(number: Rational) -> Self;
+
+    /// The number in the base unit (a share: in percent).
+    fn to_base(&self) -> Rational;
+
+    /// From a number in the base unit, if its size is in range.
+    ///
+    /// # Errors
+    /// [`QuantityFault::OutOfRange`].
+    fn checked(number: Rational) -> Result<Self, QuantityFault> {
+        let size = number.abs();
+        if size.is_zero() || (size <= LARGEST && size >= SMALLEST) {
+            Ok(Self::from_base(number))
+        } else {
+            Err(QuantityFault::OutOfRange(Self::DIMENSION))
+        }
+    }
+
+    /// From a double in the base unit, taken as its shortest decimal.
+    ///
+    /// # Errors
+    /// [`QuantityFault::NotFinite`], [`QuantityFault::OutOfRange`].
+    fn from_f64(number: f64) -> Result<Self, QuantityFault> {
+        Self::checked(Rational::from_f64(number).map_err(|_| QuantityFault::NotFinite)?)
+    }
+
+    /// From text: a number in the base unit, or with a unit.
+    ///
+    /// # Errors
+    /// [`QuantityFault`] says what is wrong and what is accepted.
+    fn parse(text: &str) -> Result<Self, QuantityFault> {
+        Self::checked(text::read(text, Self::DIMENSION)?)
+    }
+}
+
+macro_rules! quantities {
+    ($($(#[doc = $doc:literal])* $name:ident, $unit:ident, $example:literal;)*) => { $(
+        $(#[doc = $doc])*
+        #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Default)]
+        pub struct $name(Rational);
+
+        impl $name {
+            #[doc = concat!("From a number of ", $example, ".")]
+            pub const fn new(number: Rational) -> Self {
+                Self(number)
+            }
+
+            #[doc = concat!("Reads text; see [`Quantity::parse`].")]
+            ///
+            /// # Errors
+            /// [`QuantityFault`] says what is wrong and what is accepted.
+            pub fn parse(text: &str) -> Result<Self, QuantityFault> {
+                <Self as Quantity>::parse(text)
+            }
+
+            #[doc = concat!("The number of ", $example, ".")]
+            pub const fn $unit(&self) -> &Rational {
+                &self.0
+            }
+        }
+
+        impl Quantity for $name {
+            const DIMENSION: Dimension = Dimension::$name;
+            fn from_base(number: Rational) -> Self {
+                Self(number)
+            }
+            fn to_base(&self) -> Rational {
+                self.0.clone()
+            }
+        }
+    )* };
+}
+
+quantities! {
+    /// A mass, in grams.
+    Mass, grams, "g";
+    /// A volume, in cm³ (1 mL).
+    Volume, cubic_centimetres, "cm³";
+    /// A length, in cm.
+    Length, centimetres, "cm";
+    /// A temperature, in °C.
+    Temperature, celsius, "°C";
+    /// A plain ratio of two numbers of the same kind.
+    Ratio, number, "one";
+    /// A density, in g/cm³.
+    Density, grams_per_cubic_centimetre, "g/cm³";
+    /// A saponification value, in mg KOH per g of fat (ISO 3657).
+    SaponificationValue, milligrams_per_gram, "mg KOH/g";
+    /// An iodine value, in g of iodine per 100 g of fat (ISO 3961).
+    IodineValue, grams_per_100_grams, "g/100 g";
+}
+
+/// A share of a whole. Held as a fraction (0.05), read and written in percent (5 %).
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Default)]
+pub struct Share(Rational);
+
+impl Share {
+    /// Nothing.
+    pub const NONE: Self = Self(Rational::ZERO);
+    /// The whole.
+    pub const WHOLE: Self = Self(Rational::ONE);
+
+    /// From a fraction of the whole: 0.05 is 5 %.
+    pub const fn of_one(fraction: Rational) -> Self {
+        Self(fraction)
+    }
+
+    /// From percent: 5 is 5 %.
+    pub fn percent(percent: Rational) -> Self {
+        Self(percent.percent())
+    }
+
+    /// The fraction of the whole: 0.05 for 5 %.
+    pub const fn fraction(&self) -> &Rational {
+        &self.0
+    }
+
+    /// What is left of the whole.
+    pub fn rest(&self) -> Self {
+        Self(Rational::ONE - &self.0)
+    }
+
+    /// Reads text in percent; see [`Quantity::parse`].
+    ///
+    /// # Errors
+    /// [`QuantityFault`] says what is wrong and what is accepted.
+    pub fn parse(text: &str) -> Result<Self, QuantityFault> {
+        <Self as Quantity>::parse(text)
+    }
+}
+
+impl Quantity for Share {
+    const DIMENSION: Dimension = Dimension::Share;
+    fn from_base(number: Rational) -> Self {
+        Self::percent(number)
+    }
+    fn to_base(&self) -> Rational {
+        &self.0 * &Rational::HUNDRED
+    }
+}
+
+#[cfg(test)]
+mod tests;

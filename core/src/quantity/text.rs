@@ -1,0 +1,103 @@
+//! Text with units.
+
+use super::units::{AMBIGUOUS, UNITS, Unit, Zero};
+use super::{Dimension, QuantityFault};
+use crate::exact::{Rational, scan};
+
+/// The most parts that a quantity may have: `2 lb 3 oz` has two.
+const MAX_PARTS: usize = 4;
+
+/// Reads a quantity of the expected dimension; the number in its base unit.
+pub(super) fn read(text: &str, expected: Dimension) -> Result<Rational, QuantityFault> {
+    let mut rest = text.trim();
+    let mut sum = Rational::ZERO;
+    let mut smaller_than: Option<&Rational> = None;
+    for part in 0..MAX_PARTS {
+        let (number, after) = scan(rest)?;
+        let after = after.trim_start();
+        if after.is_empty() && part == 0 {
+            return Ok(number);
+        }
+        let (unit, after) = unit_at(after, expected)?;
+        let after = after.trim_start();
+        if part == 0 && after.is_empty() {
+            return Ok(in_base(&number, unit));
+        }
+        let splits = matches!(
+            expected,
+            Dimension::Mass | Dimension::Volume | Dimension::Length
+        );
+        let descends = smaller_than.is_none_or(|larger| unit.factor < *larger);
+        if !splits || !descends || rest.starts_with(['-', '+']) {
+            return Err(QuantityFault::BadParts(expected));
+        }
+        sum = sum + number * &unit.factor;
+        if after.is_empty() {
+            return Ok(sum);
+        }
+        smaller_than = Some(&unit.factor);
+        rest = after;
+    }
+    Err(QuantityFault::BadParts(expected))
+}
+
+fn in_base(number: &Rational, unit: &Unit) -> Rational {
+    match unit.zero {
+        Zero::Common => number * &unit.factor,
+        // t/°C = (t/°F - 32) · 5/9, NIST SP 811 B.8.
+        Zero::ThirtyTwo => {
+            let nine_fifths = const { Rational::decimal(18, 1) };
+            (number - &Rational::integer(32))
+                .checked_div(&nine_fifths)
+                .unwrap_or_default()
+        }
+    }
+}
+
+/// The unit at the start of `text`, and what follows it.
+fn unit_at(text: &str, expected: Dimension) -> Result<(&'static Unit, &str), QuantityFault> {
+    let candidates = UNITS
+        .iter()
+        .flat_map(|unit| unit.names.iter().map(move |name| (unit, *name)));
+    let found = candidates
+        .filter(|(_, name)| starts_with_unit(text, name))
+        .max_by_key(|(unit, name)| (name.len(), unit.dimension == expected));
+    let ambiguous = AMBIGUOUS
+        .iter()
+        .flat_map(|(names, write)| names.iter().map(move |name| (*name, *write)))
+        .filter(|(name, _)| starts_with_unit(text, name))
+        .max_by_key(|(name, _)| name.len());
+    match (found, ambiguous) {
+        (Some((_, name)), Some((unclear, write))) if unclear.len() > name.len() => {
+            Err(QuantityFault::Ambiguous(unclear.to_owned(), write))
+        }
+        (Some((unit, name)), _) if unit.dimension == expected => Ok((unit, &text[name.len()..])),
+        (Some((unit, name)), _) => {
+            let found = unit.dimension;
+            Err(QuantityFault::WrongDimension(
+                name.to_owned(),
+                found,
+                expected,
+            ))
+        }
+        (None, Some((unclear, write))) => Err(QuantityFault::Ambiguous(unclear.to_owned(), write)),
+        (None, None) => {
+            let word: String = text
+                .chars()
+                .take_while(|c| !c.is_whitespace())
+                .take(20)
+                .collect();
+            Err(QuantityFault::UnknownUnit(word, expected))
+        }
+    }
+}
+
+/// Whether `text` begins with the unit, and the unit ends there.
+fn starts_with_unit(text: &str, name: &str) -> bool {
+    let Some(head) = text.get(..name.len()) else {
+        return false;
+    };
+    let same = head == name || (name.len() > 1 && head.eq_ignore_ascii_case(name));
+    let next = text[head.len()..].chars().next();
+    same && next.is_none_or(|c| !c.is_alphabetic() && !matches!(c, '/' | '^' | '³' | '²'))
+}

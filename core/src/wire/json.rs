@@ -1,0 +1,202 @@
+//! A request as it was written: a JSON tree whose numbers keep their digits.
+
+use std::borrow::Cow;
+use std::fmt;
+
+use serde::de::{Deserialize, Deserializer, MapAccess, SeqAccess, Visitor};
+use serde_json::value::RawValue;
+
+use crate::fault::Faults;
+
+/// The largest request, in bytes.
+pub const MAX_REQUEST_BYTES: usize = 1 << 20;
+
+/// The deepest nesting of lists and objects in a request.
+pub const MAX_DEPTH: usize = 12;
+
+/// A JSON value. From text a number keeps all its digits; from a JavaScript value or another
+/// `serde` source (by [`Deserialize`]) a double becomes its shortest decimal.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Json<'a> {
+    /// `null`, or what is undefined.
+    Null,
+    /// `true` or `false`.
+    Flag(bool),
+    /// A number, as its text.
+    Number(Cow<'a, str>),
+    /// A string.
+    Text(Cow<'a, str>),
+    /// An array.
+    List(Vec<Json<'a>>),
+    /// An object: its members in order, duplicates included.
+    Object(Vec<(Cow<'a, str>, Json<'a>)>),
+}
+
+impl<'a> Json<'a> {
+    /// Reads JSON text.
+    ///
+    /// # Errors
+    /// Faults `request_too_large`, `bad_json` (with line and column) and `too_deep`.
+    pub fn parse(text: &'a str) -> Result<Self, Faults> {
+        if text.len() > MAX_REQUEST_BYTES {
+            return Err(Faults::one(
+                "request_too_large",
+                "",
+                format!("the request is larger than {MAX_REQUEST_BYTES} bytes"),
+            ));
+        }
+        let raw: &RawValue = serde_json::from_str(text).map_err(|error| {
+            let reason = if error.is_eof() {
+                "it ends too early"
+            } else {
+                "something else than a JSON value stands there"
+            };
+            let (line, column) = (error.line(), error.column());
+            Faults::one(
+                "bad_json",
+                "",
+                format!("the request is not JSON: {reason} (line {line}, column {column})"),
+            )
+        })?;
+        Self::from_raw(raw, 0)
+    }
+
+    fn from_raw(raw: &'a RawValue, depth: usize) -> Result<Self, Faults> {
+        let text = raw.get();
+        let bad = |_| Faults::one("bad_json", "", "a string of the request is not valid Unicode");
+        match text.as_bytes().first() {
+            Some(b'{' | b'[') if depth == MAX_DEPTH => Err(Faults::one(
+                "too_deep",
+                "",
+                format!("lists and objects are nested at most {MAX_DEPTH} deep"),
+            )),
+            Some(b'{') => {
+                let Members(members) = serde_json::from_str(text).map_err(bad)?;
+                let read = |(name, value)| Ok((name, Self::from_raw(value, depth + 1)?));
+                members.into_iter().map(read).collect::<Result<_, _>>().map(Json::Object)
+            }
+            Some(b'[') => {
+                let items: Vec<&RawValue> = serde_json::from_str(text).map_err(bad)?;
+                let read = |value| Self::from_raw(value, depth + 1);
+                items.into_iter().map(read).collect::<Result<_, _>>().map(Json::List)
+            }
+            Some(b'"') => {
+                let Text(text) = serde_json::from_str(text).map_err(bad)?;
+                Ok(Json::Text(text))
+            }
+            Some(b't') => Ok(Json::Flag(true)),
+            Some(b'f') => Ok(Json::Flag(false)),
+            Some(b'n') => Ok(Json::Null),
+            _ => Ok(Json::Number(Cow::Borrowed(text))),
+        }
+    }
+
+    /// What it is, with an article, for sentences.
+    pub(super) fn kind(&self) -> &'static str {
+        match self {
+            Json::Null => "null",
+            Json::Flag(_) => "a true or false",
+            Json::Number(_) => "a number",
+            Json::Text(_) => "a text",
+            Json::List(_) => "a list",
+            Json::Object(_) => "an object",
+        }
+    }
+}
+
+/// A string, borrowed where it has no escapes.
+struct Text<'a>(Cow<'a, str>);
+
+impl<'de: 'a, 'a> Deserialize<'de> for Text<'a> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct TextVisitor;
+        impl<'de> Visitor<'de> for TextVisitor {
+            type Value = Text<'de>;
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("a string")
+            }
+            fn visit_borrowed_str<E>(self, text: &'de str) -> Result<Self::Value, E> {
+                Ok(Text(Cow::Borrowed(text)))
+            }
+            fn visit_str<E>(self, text: &str) -> Result<Self::Value, E> {
+                Ok(Text(Cow::Owned(text.to_owned())))
+            }
+        }
+        deserializer.deserialize_str(TextVisitor)
+    }
+}
+
+/// The members of an object, their values still as text.
+struct Members<'a>(Vec<(Cow<'a, str>, &'a RawValue)>);
+
+impl<'de: 'a, 'a> Deserialize<'de> for Members<'a> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct MembersVisitor;
+        impl<'de> Visitor<'de> for MembersVisitor {
+            type Value = Members<'de>;
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("an object")
+            }
+            fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Self::Value, A::Error> {
+                let mut members = Vec::with_capacity(8);
+                while let Some((Text(name), value)) = map.next_entry()? {
+                    members.push((name, value));
+                }
+                Ok(Members(members))
+            }
+        }
+        deserializer.deserialize_map(MembersVisitor)
+    }
+}
+
+impl<'de> Deserialize<'de> for Json<'static> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct JsonVisitor;
+        impl<'de> Visitor<'de> for JsonVisitor {
+            type Value = Json<'static>;
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("plain data: objects, lists, texts, numbers, true or false")
+            }
+            fn visit_unit<E>(self) -> Result<Self::Value, E> {
+                Ok(Json::Null)
+            }
+            fn visit_none<E>(self) -> Result<Self::Value, E> {
+                Ok(Json::Null)
+            }
+            fn visit_some<D: Deserializer<'de>>(self, inner: D) -> Result<Self::Value, D::Error> {
+                Deserialize::deserialize(inner)
+            }
+            fn visit_bool<E>(self, flag: bool) -> Result<Self::Value, E> {
+                Ok(Json::Flag(flag))
+            }
+            fn visit_i64<E>(self, number: i64) -> Result<Self::Value, E> {
+                Ok(Json::Number(number.to_string().into()))
+            }
+            fn visit_u64<E>(self, number: u64) -> Result<Self::Value, E> {
+                Ok(Json::Number(number.to_string().into()))
+            }
+            fn visit_f64<E>(self, number: f64) -> Result<Self::Value, E> {
+                // The shortest digits that read back as the same double.
+                Ok(Json::Number(format!("{number:e}").into()))
+            }
+            fn visit_str<E>(self, text: &str) -> Result<Self::Value, E> {
+                Ok(Json::Text(text.to_owned().into()))
+            }
+            fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Self::Value, A::Error> {
+                let mut list = Vec::new();
+                while let Some(item) = items.next_element()? {
+                    list.push(item);
+                }
+                Ok(Json::List(list))
+            }
+            fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Self::Value, A::Error> {
+                let mut members = Vec::new();
+                while let Some((name, value)) = map.next_entry::<String, _>()? {
+                    members.push((name.into(), value));
+                }
+                Ok(Json::Object(members))
+            }
+        }
+        deserializer.deserialize_any(JsonVisitor)
+    }
+}

@@ -1,0 +1,309 @@
+//! From a JSON tree to a typed request, with every fault at its place.
+
+use std::fmt;
+
+use super::json::Json;
+use super::shape::{Shape, Shaped};
+use crate::exact::Rational;
+use crate::fault::Faults;
+use crate::quantity::{
+    Density, Dimension, IodineValue, Length, Mass, Quantity, QuantityFault, Ratio,
+    SaponificationValue, Share, Temperature, Volume,
+};
+
+/// The longest list in a request.
+pub const MAX_ITEMS: usize = 1_000;
+
+/// The longest text in a request, in bytes.
+pub const MAX_TEXT_BYTES: usize = 1_000;
+
+/// A place in a request: `fats[2].mass`.
+#[derive(Clone, Copy)]
+pub(crate) enum Place<'a> {
+    /// The request itself.
+    Root,
+    /// A member of an object.
+    Member(&'a Place<'a>, &'a str),
+    /// An item of a list.
+    Item(&'a Place<'a>, usize),
+}
+
+impl fmt::Display for Place<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Place::Root => Ok(()),
+            Place::Member(Place::Root, name) => f.write_str(name),
+            Place::Member(outer, name) => write!(f, "{outer}.{name}"),
+            Place::Item(outer, index) => write!(f, "{outer}[{index}]"),
+        }
+    }
+}
+
+/// A type that can be read from a request.
+pub(crate) trait Read: Shaped + Sized {
+    /// Reads it, or adds faults and returns `None`.
+    fn read(json: &Json, at: Place, faults: &mut Faults) -> Option<Self>;
+
+    /// What it is when it is left out.
+    fn absent(at: Place, faults: &mut Faults) -> Option<Self> {
+        faults.add("missing", at.to_string(), format!("this is missing; accepted: {}", accepted(Self::SHAPE)));
+        None
+    }
+}
+
+/// What a shape accepts, for sentences.
+pub(crate) fn accepted(shape: &Shape) -> String {
+    let names = |fields: &[super::shape::Field]| {
+        let names: Vec<_> = fields.iter().map(|field| field.name).collect();
+        names.join(", ")
+    };
+    match shape {
+        Shape::Quantity(dimension) => dimension.accepted().to_owned(),
+        Shape::Count => "a whole number such as 12".to_owned(),
+        Shape::Text => "a text in quotation marks".to_owned(),
+        Shape::Word(words) => {
+            let words: Vec<_> = words.iter().map(|word| format!("\"{word}\"")).collect();
+            words.join(" or ")
+        }
+        Shape::Flag => "true or false".to_owned(),
+        Shape::List(item) => format!("a list, each item of it: {}", accepted(item)),
+        Shape::Record(record) => format!("an object with {}", names(record.fields)),
+        Shape::Map(value) => format!("an object, each value of it: {}", accepted(value)),
+        Shape::Either(shapes) => {
+            let shapes: Vec<_> = shapes.iter().map(|shape| accepted(shape)).collect();
+            shapes.join("; or ")
+        }
+        Shape::Optional(shape) => accepted(shape),
+    }
+}
+
+/// Adds the fault that something else stands where `T` should be.
+pub(crate) fn wrong_type<T: Shaped>(json: &Json, at: Place, faults: &mut Faults) {
+    let says = format!("{} stands here; accepted: {}", json.kind(), accepted(T::SHAPE));
+    faults.add("wrong_type", at.to_string(), says);
+}
+
+fn quantity<Q: Quantity + Shaped>(json: &Json, at: Place, faults: &mut Faults) -> Option<Q> {
+    let read = match json {
+        Json::Number(digits) if digits.starts_with(['N', 'i', '-']) && digits.ends_with(['N', 'f']) => {
+            Err(QuantityFault::NotFinite)
+        }
+        Json::Number(digits) => {
+            Rational::parse(digits).map_err(QuantityFault::from).and_then(Q::checked)
+        }
+        Json::Text(text) if text.len() > MAX_TEXT_BYTES => {
+            too_long(at, faults);
+            return None;
+        }
+        Json::Text(text) => Q::parse(text),
+        _ => {
+            wrong_type::<Q>(json, at, faults);
+            return None;
+        }
+    };
+    read.map_err(|fault| {
+        let code = match &fault {
+            QuantityFault::UnknownUnit(..) => "unknown_unit",
+            QuantityFault::WrongDimension(..) => "wrong_dimension",
+            QuantityFault::Ambiguous(..) => "ambiguous_unit",
+            QuantityFault::BadParts(_) => "bad_parts",
+            QuantityFault::OutOfRange(_) => "out_of_range",
+            QuantityFault::Number(_) | QuantityFault::NotFinite => "bad_number",
+        };
+        faults.add(code, at.to_string(), fault.to_string());
+    })
+    .ok()
+}
+
+fn too_long(at: Place, faults: &mut Faults) {
+    let says = format!("a text has at most {MAX_TEXT_BYTES} bytes");
+    faults.add("text_too_long", at.to_string(), says);
+}
+
+macro_rules! read_quantities {
+    ($($name:ident)*) => { $(
+        impl Shaped for $name {
+            const SHAPE: &'static Shape = &Shape::Quantity(Dimension::$name);
+        }
+        impl Read for $name {
+            fn read(json: &Json, at: Place, faults: &mut Faults) -> Option<Self> {
+                quantity(json, at, faults)
+            }
+        }
+    )* };
+}
+
+read_quantities!(Mass Volume Length Temperature Share Ratio Density SaponificationValue IodineValue);
+
+impl<T: Read> Read for Option<T> {
+    fn read(json: &Json, at: Place, faults: &mut Faults) -> Option<Self> {
+        match json {
+            Json::Null => Some(None),
+            _ => T::read(json, at, faults).map(Some),
+        }
+    }
+    fn absent(_: Place, _: &mut Faults) -> Option<Self> {
+        Some(None)
+    }
+}
+
+impl<T: Read> Read for Vec<T> {
+    fn read(json: &Json, at: Place, faults: &mut Faults) -> Option<Self> {
+        let Json::List(items) = json else {
+            wrong_type::<Self>(json, at, faults);
+            return None;
+        };
+        if items.len() > MAX_ITEMS {
+            let says = format!("a list has at most {MAX_ITEMS} items");
+            faults.add("too_many", at.to_string(), says);
+            return None;
+        }
+        let mut list = Vec::with_capacity(items.len());
+        for (index, item) in items.iter().enumerate() {
+            list.extend(T::read(item, Place::Item(&at, index), faults));
+        }
+        (list.len() == items.len()).then_some(list)
+    }
+}
+
+impl Read for String {
+    fn read(json: &Json, at: Place, faults: &mut Faults) -> Option<Self> {
+        match json {
+            Json::Text(text) if text.len() > MAX_TEXT_BYTES => {
+                too_long(at, faults);
+                None
+            }
+            Json::Text(text) => Some(text.clone().into_owned()),
+            _ => {
+                wrong_type::<Self>(json, at, faults);
+                None
+            }
+        }
+    }
+}
+
+impl Read for bool {
+    fn read(json: &Json, at: Place, faults: &mut Faults) -> Option<Self> {
+        match json {
+            Json::Flag(flag) => Some(*flag),
+            _ => {
+                wrong_type::<Self>(json, at, faults);
+                None
+            }
+        }
+    }
+}
+
+/// The members of an object while it is read.
+pub(crate) struct Members<'j> {
+    members: &'j [(std::borrow::Cow<'j, str>, Json<'j>)],
+}
+
+impl<'j> Members<'j> {
+    /// The members, if it is an object; members that `T` does not have are faults, and so are
+    /// those that stand there twice.
+    pub(crate) fn of<T: Shaped>(json: &'j Json<'j>, at: Place, faults: &mut Faults) -> Option<Self> {
+        let (Json::Object(members), Shape::Record(record)) = (json, T::SHAPE) else {
+            wrong_type::<T>(json, at, faults);
+            return None;
+        };
+        for (index, (name, _)) in members.iter().enumerate() {
+            if !record.fields.iter().any(|field| field.name == name) {
+                let known = accepted(T::SHAPE);
+                let shown: String = name.chars().take(40).collect();
+                let place = Place::Member(&at, &shown).to_string();
+                faults.add("unknown_key", place, format!("\"{shown}\" is not known here; accepted: {known}"));
+            } else if members[..index].iter().any(|(earlier, _)| earlier == name) {
+                let place = Place::Member(&at, name).to_string();
+                faults.add("duplicate_key", place, format!("\"{name}\" stands here twice; write it once"));
+            }
+        }
+        Some(Self { members })
+    }
+
+    /// Reads the member of that name.
+    pub(crate) fn field<T: Read>(&self, name: &str, at: Place, faults: &mut Faults) -> Option<T> {
+        let place = Place::Member(&at, name);
+        match self.members.iter().find(|(found, _)| found == name) {
+            Some((_, json)) => T::read(json, place, faults),
+            None => T::absent(place, faults),
+        }
+    }
+}
+
+/// Defines a request object: the struct, its shape and how it is read.
+macro_rules! request {
+    ($( $(#[doc = $doc:literal])* $name:ident { $(
+        $(#[doc = $field_doc:literal])* $field:ident: $type:ty,
+    )* } )*) => { $(
+        $(#[doc = $doc])*
+        #[derive(Debug, Clone)]
+        pub struct $name { $( $(#[doc = $field_doc])* pub $field: $type, )* }
+
+        impl $crate::wire::shape::Shaped for $name {
+            const SHAPE: &'static $crate::wire::shape::Shape =
+                &$crate::wire::shape::Shape::Record(&$crate::wire::shape::Record {
+                    name: stringify!($name),
+                    doc: concat!($($doc, "\n"),*),
+                    fields: &[ $( $crate::wire::shape::Field {
+                        name: stringify!($field),
+                        doc: concat!($($field_doc, "\n"),*),
+                        shape: <$type as $crate::wire::shape::Shaped>::SHAPE,
+                    }, )* ],
+                });
+        }
+
+        impl $crate::wire::read::Read for $name {
+            fn read(
+                json: &$crate::wire::Json,
+                at: $crate::wire::read::Place,
+                faults: &mut $crate::fault::Faults,
+            ) -> Option<Self> {
+                let members = $crate::wire::read::Members::of::<Self>(json, at, faults)?;
+                $( let $field = members.field(stringify!($field), at, faults); )*
+                Some(Self { $( $field: $field?, )* })
+            }
+        }
+    )* };
+}
+
+/// Defines a choice of words: the enum, its shape and how it is read.
+macro_rules! words {
+    ($( $(#[doc = $doc:literal])* $name:ident { $(
+        $(#[doc = $word_doc:literal])* $word:literal => $variant:ident,
+    )* } )*) => { $(
+        $(#[doc = $doc])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+        pub enum $name { $( $(#[doc = $word_doc])* $variant, )* }
+
+        impl $crate::wire::shape::Shaped for $name {
+            const SHAPE: &'static $crate::wire::shape::Shape =
+                &$crate::wire::shape::Shape::Word(&[$($word),*]);
+        }
+
+        impl $crate::wire::read::Read for $name {
+            fn read(
+                json: &$crate::wire::Json,
+                at: $crate::wire::read::Place,
+                faults: &mut $crate::fault::Faults,
+            ) -> Option<Self> {
+                let $crate::wire::Json::Text(text) = json else {
+                    $crate::wire::read::wrong_type::<Self>(json, at, faults);
+                    return None;
+                };
+                match text.as_ref() {
+                    $( $word => Some(Self::$variant), )*
+                    _ => {
+                        let words = $crate::wire::read::accepted(
+                            <Self as $crate::wire::shape::Shaped>::SHAPE,
+                        );
+                        faults.add("unknown_word", at.to_string(), format!("accepted here: {words}"));
+                        None
+                    }
+                }
+            }
+        }
+    )* };
+}
+
+pub(crate) use {request, words};

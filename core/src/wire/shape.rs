@@ -1,0 +1,82 @@
+//! The shape of requests and answers, from which schemas and types are derived.
+
+use crate::quantity::Dimension;
+
+/// What a value of a request or an answer looks like.
+#[derive(Debug, Clone, Copy)]
+#[non_exhaustive]
+pub enum Shape {
+    /// In a request: a number in the base unit or text with a unit.
+    /// In an answer: both views, `{"value": 68.9, "exact": "689/10"}`.
+    Quantity(Dimension),
+    /// A whole number.
+    Count,
+    /// A string.
+    Text,
+    /// One of these strings.
+    Word(&'static [&'static str]),
+    /// `true` or `false`.
+    Flag,
+    /// A list.
+    List(&'static Shape),
+    /// An object with these members.
+    Record(&'static Record),
+    /// An object with one member for each of any number of names.
+    Map(&'static Shape),
+    /// One of these.
+    Either(&'static [&'static Shape]),
+    /// May be left out.
+    Optional(&'static Shape),
+}
+
+/// An object with named members.
+#[derive(Debug)]
+pub struct Record {
+    /// The name of the type.
+    pub name: &'static str,
+    /// What it is.
+    pub doc: &'static str,
+    /// Its members.
+    pub fields: &'static [Field],
+}
+
+/// A member of an object.
+#[derive(Debug)]
+pub struct Field {
+    /// Its name.
+    pub name: &'static str,
+    /// What it is.
+    pub doc: &'static str,
+    /// What its value looks like.
+    pub shape: &'static Shape,
+}
+
+/// A type that has a shape.
+pub trait Shaped {
+    /// The shape.
+    const SHAPE: &'static Shape;
+}
+
+impl<T: Shaped> Shaped for Option<T> {
+    const SHAPE: &'static Shape = &Shape::Optional(T::SHAPE);
+}
+
+impl<T: Shaped> Shaped for Vec<T> {
+    const SHAPE: &'static Shape = &Shape::List(T::SHAPE);
+}
+
+impl<T: Shaped> Shaped for Box<T> {
+    const SHAPE: &'static Shape = T::SHAPE;
+}
+
+impl Shaped for String {
+    const SHAPE: &'static Shape = &Shape::Text;
+}
+
+impl Shaped for &'static str {
+    const SHAPE: &'static Shape = &Shape::Text;
+}
+
+impl Shaped for bool {
+    const SHAPE: &'static Shape = &Shape::Flag;
+}
