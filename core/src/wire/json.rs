@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 use std::fmt;
 
-use serde::de::{Deserialize, Deserializer, MapAccess, SeqAccess, Visitor};
+use serde::de::{self, Deserialize, DeserializeSeed, Deserializer, MapAccess, SeqAccess, Visitor};
 use serde_json::value::RawValue;
 
 use crate::fault::Faults;
@@ -63,22 +63,32 @@ impl<'a> Json<'a> {
 
     fn from_raw(raw: &'a RawValue, depth: usize) -> Result<Self, Faults> {
         let text = raw.get();
-        let bad = |_| Faults::one("bad_json", "", "a string of the request is not valid Unicode");
-        match text.as_bytes().first() {
-            Some(b'{' | b'[') if depth == MAX_DEPTH => Err(Faults::one(
-                "too_deep",
+        let bad = |_| {
+            Faults::one(
+                "bad_json",
                 "",
-                format!("lists and objects are nested at most {MAX_DEPTH} deep"),
-            )),
+                "a string of the request is not valid Unicode",
+            )
+        };
+        match text.as_bytes().first() {
+            Some(b'{' | b'[') if depth == MAX_DEPTH => Err(Faults::one("too_deep", "", too_deep())),
             Some(b'{') => {
                 let Members(members) = serde_json::from_str(text).map_err(bad)?;
                 let read = |(name, value)| Ok((name, Self::from_raw(value, depth + 1)?));
-                members.into_iter().map(read).collect::<Result<_, _>>().map(Json::Object)
+                members
+                    .into_iter()
+                    .map(read)
+                    .collect::<Result<_, _>>()
+                    .map(Json::Object)
             }
             Some(b'[') => {
                 let items: Vec<&RawValue> = serde_json::from_str(text).map_err(bad)?;
                 let read = |value| Self::from_raw(value, depth + 1);
-                items.into_iter().map(read).collect::<Result<_, _>>().map(Json::List)
+                items
+                    .into_iter()
+                    .map(read)
+                    .collect::<Result<_, _>>()
+                    .map(Json::List)
             }
             Some(b'"') => {
                 let Text(text) = serde_json::from_str(text).map_err(bad)?;
@@ -102,6 +112,10 @@ impl<'a> Json<'a> {
             Json::Object(_) => "an object",
         }
     }
+}
+
+fn too_deep() -> String {
+    format!("lists and objects are nested at most {MAX_DEPTH} deep")
 }
 
 /// A string, borrowed where it has no escapes.
@@ -151,52 +165,77 @@ impl<'de: 'a, 'a> Deserialize<'de> for Members<'a> {
 
 impl<'de> Deserialize<'de> for Json<'static> {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        struct JsonVisitor;
-        impl<'de> Visitor<'de> for JsonVisitor {
-            type Value = Json<'static>;
-            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("plain data: objects, lists, texts, numbers, true or false")
-            }
-            fn visit_unit<E>(self) -> Result<Self::Value, E> {
-                Ok(Json::Null)
-            }
-            fn visit_none<E>(self) -> Result<Self::Value, E> {
-                Ok(Json::Null)
-            }
-            fn visit_some<D: Deserializer<'de>>(self, inner: D) -> Result<Self::Value, D::Error> {
-                Deserialize::deserialize(inner)
-            }
-            fn visit_bool<E>(self, flag: bool) -> Result<Self::Value, E> {
-                Ok(Json::Flag(flag))
-            }
-            fn visit_i64<E>(self, number: i64) -> Result<Self::Value, E> {
-                Ok(Json::Number(number.to_string().into()))
-            }
-            fn visit_u64<E>(self, number: u64) -> Result<Self::Value, E> {
-                Ok(Json::Number(number.to_string().into()))
-            }
-            fn visit_f64<E>(self, number: f64) -> Result<Self::Value, E> {
-                // The shortest digits that read back as the same double.
-                Ok(Json::Number(format!("{number:e}").into()))
-            }
-            fn visit_str<E>(self, text: &str) -> Result<Self::Value, E> {
-                Ok(Json::Text(text.to_owned().into()))
-            }
-            fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Self::Value, A::Error> {
-                let mut list = Vec::new();
-                while let Some(item) = items.next_element()? {
-                    list.push(item);
-                }
-                Ok(Json::List(list))
-            }
-            fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Self::Value, A::Error> {
-                let mut members = Vec::new();
-                while let Some((name, value)) = map.next_entry::<String, _>()? {
-                    members.push((name.into(), value));
-                }
-                Ok(Json::Object(members))
-            }
+        Level(0).deserialize(deserializer)
+    }
+}
+
+/// Reads a value at a depth, so that one that contains itself comes to an end too.
+#[derive(Clone, Copy)]
+struct Level(usize);
+
+impl Level {
+    /// The level of what a list or an object holds.
+    fn inner<E: de::Error>(self) -> Result<Self, E> {
+        if self.0 == MAX_DEPTH {
+            return Err(E::custom(too_deep()));
         }
-        deserializer.deserialize_any(JsonVisitor)
+        Ok(Self(self.0 + 1))
+    }
+}
+
+impl<'de> DeserializeSeed<'de> for Level {
+    type Value = Json<'static>;
+
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<Self::Value, D::Error> {
+        deserializer.deserialize_any(self)
+    }
+}
+
+impl<'de> Visitor<'de> for Level {
+    type Value = Json<'static>;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("plain data: objects, lists, texts, numbers, true or false")
+    }
+    fn visit_unit<E>(self) -> Result<Self::Value, E> {
+        Ok(Json::Null)
+    }
+    fn visit_none<E>(self) -> Result<Self::Value, E> {
+        Ok(Json::Null)
+    }
+    fn visit_some<D: Deserializer<'de>>(self, inner: D) -> Result<Self::Value, D::Error> {
+        self.deserialize(inner)
+    }
+    fn visit_bool<E>(self, flag: bool) -> Result<Self::Value, E> {
+        Ok(Json::Flag(flag))
+    }
+    fn visit_i64<E>(self, number: i64) -> Result<Self::Value, E> {
+        Ok(Json::Number(number.to_string().into()))
+    }
+    fn visit_u64<E>(self, number: u64) -> Result<Self::Value, E> {
+        Ok(Json::Number(number.to_string().into()))
+    }
+    fn visit_f64<E>(self, number: f64) -> Result<Self::Value, E> {
+        // The shortest digits that read back as the same double.
+        Ok(Json::Number(format!("{number:e}").into()))
+    }
+    fn visit_str<E>(self, text: &str) -> Result<Self::Value, E> {
+        Ok(Json::Text(text.to_owned().into()))
+    }
+    fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Self::Value, A::Error> {
+        let inner = self.inner()?;
+        let mut list = Vec::new();
+        while let Some(item) = items.next_element_seed(inner)? {
+            list.push(item);
+        }
+        Ok(Json::List(list))
+    }
+    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Self::Value, A::Error> {
+        let inner = self.inner()?;
+        let mut members = Vec::new();
+        while let Some(name) = map.next_key::<String>()? {
+            members.push((name.into(), map.next_value_seed(inner)?));
+        }
+        Ok(Json::Object(members))
     }
 }
