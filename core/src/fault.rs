@@ -48,6 +48,37 @@ impl Faults {
         });
     }
 
+    /// Adds those of `others` that lie neither inside nor around a place that has a fault.
+    pub(crate) fn add_elsewhere(&mut self, others: Option<Self>) {
+        let known: Vec<String> = self.0.iter().map(|fault| fault.at.clone()).collect();
+        let elsewhere = |fault: &Fault| {
+            known
+                .iter()
+                .all(|at| !at.starts_with(&fault.at) && !fault.at.starts_with(at))
+        };
+        self.0.extend(
+            others
+                .into_iter()
+                .flat_map(|others| others.0)
+                .filter(elsewhere),
+        );
+    }
+
+    /// Adds faults that were found inside the place `at`.
+    pub(crate) fn add_inside(&mut self, at: &dyn fmt::Display, others: Self) {
+        self.0.extend(others.0.into_iter().map(|fault| {
+            let inside = if fault.at.is_empty() || fault.at.starts_with('[') {
+                ""
+            } else {
+                "."
+            };
+            Fault {
+                at: format!("{at}{inside}{}", fault.at),
+                ..fault
+            }
+        }));
+    }
+
     /// Whether there is none.
     pub fn is_empty(&self) -> bool {
         self.0.is_empty()

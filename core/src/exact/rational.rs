@@ -1,6 +1,7 @@
 //! The type: machine integers while they fit, big integers beyond.
 
 use std::fmt;
+use std::num::NonZeroU32;
 
 use num_bigint::BigInt;
 use num_integer::Integer;
@@ -52,6 +53,11 @@ impl Rational {
     /// At compile time, when used for a constant with a scale above 38.
     pub const fn decimal(mantissa: i64, scale: u8) -> Self {
         Self::small(mantissa as i128, POWERS_OF_TEN[scale as usize])
+    }
+
+    /// `numerator / denominator`, for constants.
+    pub const fn fraction(numerator: i64, denominator: NonZeroU32) -> Self {
+        Self::small(numerator as i128, denominator.get() as i128)
     }
 
     /// `numerator / denominator`, or `None` if the denominator is zero.

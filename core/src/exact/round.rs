@@ -1,7 +1,7 @@
 //! Rounding to a step, in a stated direction.
 
 use super::ops::product;
-use super::rational::{Rational, Repr};
+use super::rational::{POWERS_OF_TEN, Rational, Repr};
 
 #[derive(Clone, Copy)]
 enum Direction {
@@ -58,6 +58,24 @@ impl Rational {
             Direction::Nearest => (count + half()).floor(),
         };
         Some(Self::from_big(count * step))
+    }
+
+    /// The exact number as people write it: a decimal where it has one of at most 12 places,
+    /// else a fraction.
+    ///
+    /// ```
+    /// use lixivium::exact::Rational;
+    /// assert_eq!(Rational::ratio(1, 20).unwrap().to_plain(), "0.05");
+    /// assert_eq!(Rational::ratio(1, 3).unwrap().to_plain(), "1/3");
+    /// ```
+    pub fn to_plain(&self) -> String {
+        const MOST_PLACES: u8 = 12;
+        let scaled = self * &const { Rational::small(POWERS_OF_TEN[MOST_PLACES as usize], 1) };
+        if !scaled.to_big().is_integer() {
+            return self.to_string();
+        }
+        let text = self.to_fixed(MOST_PLACES);
+        text.trim_end_matches('0').trim_end_matches('.').to_owned()
     }
 
     /// Decimal text with exactly `places` digits after the point, the nearest one, ties away

@@ -126,6 +126,20 @@ pub enum QuantityFault {
     OutOfRange(Dimension),
 }
 
+impl QuantityFault {
+    /// The stable code of the fault.
+    pub const fn code(&self) -> &'static str {
+        match self {
+            Self::Number(_) | Self::NotFinite => "bad_number",
+            Self::UnknownUnit(..) => "unknown_unit",
+            Self::WrongDimension(..) => "wrong_dimension",
+            Self::Ambiguous(..) => "ambiguous_unit",
+            Self::BadParts(_) => "bad_parts",
+            Self::OutOfRange(_) => "out_of_range",
+        }
+    }
+}
+
 impl fmt::Display for QuantityFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
@@ -266,6 +280,26 @@ quantities! {
     SaponificationValue, milligrams_per_gram, "mg KOH/g";
     /// An iodine value, in g of iodine per 100 g of fat (ISO 3961).
     IodineValue, grams_per_100_grams, "g/100 g";
+}
+
+/// The unit of that name.
+pub fn unit(name: &str) -> Option<&'static Unit> {
+    text::unit(name.trim())
+}
+
+/// The quantity in `text`, as a number of `unit`.
+///
+/// # Errors
+/// [`QuantityFault`] says what is wrong and what is accepted.
+///
+/// ```
+/// use lixivium::quantity::{convert, unit};
+/// let ounces = convert("1 lb", unit("oz").unwrap()).unwrap();
+/// assert_eq!(ounces.to_string(), "16");
+/// assert_eq!(convert("100 °C", unit("°F").unwrap()).unwrap().to_string(), "212");
+/// ```
+pub fn convert(text: &str, unit: &Unit) -> Result<Rational, QuantityFault> {
+    Ok(text::in_unit(&text::read(text, unit.dimension)?, unit))
 }
 
 /// A share of a whole. Held as a fraction (0.05), read and written in percent (5 %).

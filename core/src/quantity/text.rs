@@ -1,6 +1,6 @@
 //! Text with units.
 
-use super::units::{AMBIGUOUS, UNITS, Unit, Zero};
+use super::units::{AMBIGUOUS, UNITS, Unit};
 use super::{Dimension, QuantityFault};
 use crate::exact::{Rational, scan};
 
@@ -42,16 +42,23 @@ pub(super) fn read(text: &str, expected: Dimension) -> Result<Rational, Quantity
 }
 
 fn in_base(number: &Rational, unit: &Unit) -> Rational {
-    match unit.zero {
-        Zero::Common => number * &unit.factor,
-        // t/°C = (t/°F - 32) · 5/9, NIST SP 811 B.8.
-        Zero::ThirtyTwo => {
-            let nine_fifths = const { Rational::decimal(18, 1) };
-            (number - &Rational::integer(32))
-                .checked_div(&nine_fifths)
-                .unwrap_or_default()
-        }
-    }
+    (number - &unit.zero) * &unit.factor
+}
+
+/// A number in the base unit as a number of `unit`.
+pub(super) fn in_unit(base: &Rational, unit: &Unit) -> Rational {
+    base.checked_div(&unit.factor).unwrap_or_default() + &unit.zero
+}
+
+/// The unit with exactly that name.
+pub(super) fn unit(name: &str) -> Option<&'static Unit> {
+    let spelt = |unit: &&Unit| unit.names.contains(&name);
+    let spelt_in_any_case =
+        |unit: &&Unit| name.len() > 1 && unit.names.iter().any(|n| n.eq_ignore_ascii_case(name));
+    UNITS
+        .iter()
+        .find(spelt)
+        .or_else(|| UNITS.iter().find(spelt_in_any_case))
 }
 
 /// The unit at the start of `text`, and what follows it.

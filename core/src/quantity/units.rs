@@ -4,6 +4,8 @@
 //! Appendix C: 1 lb (avoirdupois) = 453.59237 g, 1 in = 2.54 cm, 1 US gal = 231 in³; 1 imperial
 //! gallon = 4.54609 L (UK Weights and Measures Act 1985). All others follow exactly.
 
+use std::num::NonZeroU32;
+
 use super::Dimension;
 use crate::exact::Rational;
 
@@ -16,17 +18,8 @@ pub struct Unit {
     pub dimension: Dimension,
     /// How many base units one of it is.
     pub factor: Rational,
-    /// Where its scale begins.
-    pub zero: Zero,
-}
-
-/// Where the scale of a unit begins.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Zero {
-    /// At 0 of the base unit.
-    Common,
-    /// At 32: 32 °F is 0 °C.
-    ThirtyTwo,
+    /// Where the zero of the base unit lies on its scale: 32 for °F (NIST SP 811, B.8).
+    pub zero: Rational,
 }
 
 const fn unit(
@@ -39,7 +32,7 @@ const fn unit(
         names,
         dimension,
         factor: Rational::decimal(mantissa, scale),
-        zero: Zero::Common,
+        zero: Rational::ZERO,
     }
 }
 
@@ -177,8 +170,8 @@ pub static UNITS: [Unit; 41] = [
     Unit {
         names: &["°F", "F", "℉", "deg F", "degrees F", "fahrenheit"],
         dimension: Temperature,
-        factor: Rational::ONE,
-        zero: Zero::ThirtyTwo,
+        factor: Rational::fraction(5, NonZeroU32::new(9).unwrap()),
+        zero: Rational::integer(32),
     },
     unit(&["%", "percent", "per cent"], Share, 1, 0),
     unit(&[":1", ": 1"], Ratio, 1, 0),

@@ -40,14 +40,21 @@ impl fmt::Display for Place<'_> {
 }
 
 /// A type that can be read from a request.
+///
+/// Reading always gives a value: where there is a fault, a stand-in that raises no further
+/// fault, so that everything else can still be read and checked.
 pub(crate) trait Read: Shaped + Sized {
-    /// Reads it, or adds faults and returns `None`.
-    fn read(json: &Json, at: Place, faults: &mut Faults) -> Option<Self>;
+    /// Reads it, or adds faults and gives a stand-in.
+    fn read(json: &Json, at: Place, faults: &mut Faults) -> Self;
+
+    /// A value in place of one that could not be read.
+    fn stand_in() -> Self;
 
     /// What it is when it is left out.
-    fn absent(at: Place, faults: &mut Faults) -> Option<Self> {
-        faults.add("missing", at.to_string(), format!("this is missing; accepted: {}", accepted(Self::SHAPE)));
-        None
+    fn absent(at: Place, faults: &mut Faults) -> Self {
+        let says = format!("this is missing; accepted: {}", accepted(Self::SHAPE));
+        faults.add("missing", at.to_string(), says);
+        Self::stand_in()
     }
 }
 
@@ -67,6 +74,7 @@ pub(crate) fn accepted(shape: &Shape) -> String {
         }
         Shape::Flag => "true or false".to_owned(),
         Shape::List(item) => format!("a list, each item of it: {}", accepted(item)),
+        Shape::Pair(item) => format!("a list of two, each of them: {}", accepted(item)),
         Shape::Record(record) => format!("an object with {}", names(record.fields)),
         Shape::Map(value) => format!("an object, each value of it: {}", accepted(value)),
         Shape::Either(shapes) => {
@@ -77,47 +85,45 @@ pub(crate) fn accepted(shape: &Shape) -> String {
     }
 }
 
-/// Adds the fault that something else stands where `T` should be.
-pub(crate) fn wrong_type<T: Shaped>(json: &Json, at: Place, faults: &mut Faults) {
-    let says = format!("{} stands here; accepted: {}", json.kind(), accepted(T::SHAPE));
+/// Adds the fault that something else stands where `T` should be, and gives a stand-in.
+pub(crate) fn wrong_type<T: Read>(json: &Json, at: Place, faults: &mut Faults) -> T {
+    let says = format!(
+        "{} stands here; accepted: {}",
+        json.kind(),
+        accepted(T::SHAPE)
+    );
     faults.add("wrong_type", at.to_string(), says);
+    T::stand_in()
 }
 
-fn quantity<Q: Quantity + Shaped>(json: &Json, at: Place, faults: &mut Faults) -> Option<Q> {
+/// The first characters of a text, to be shown in a fault.
+pub(crate) fn shown(text: &str) -> String {
+    const SHOWN: usize = 40;
+    text.chars().take(SHOWN).collect()
+}
+
+fn quantity<Q: Quantity + Read>(json: &Json, at: Place, faults: &mut Faults) -> Q {
     let read = match json {
-        Json::Number(digits) if digits.starts_with(['N', 'i', '-']) && digits.ends_with(['N', 'f']) => {
-            Err(QuantityFault::NotFinite)
-        }
-        Json::Number(digits) => {
-            Rational::parse(digits).map_err(QuantityFault::from).and_then(Q::checked)
-        }
-        Json::Text(text) if text.len() > MAX_TEXT_BYTES => {
-            too_long(at, faults);
-            return None;
-        }
+        Json::Number(digits) => match digits.as_ref() {
+            "NaN" | "inf" | "-inf" => Err(QuantityFault::NotFinite),
+            digits => Rational::parse(digits)
+                .map_err(QuantityFault::from)
+                .and_then(Q::checked),
+        },
+        Json::Text(text) if text.len() > MAX_TEXT_BYTES => return too_long(at, faults),
         Json::Text(text) => Q::parse(text),
-        _ => {
-            wrong_type::<Q>(json, at, faults);
-            return None;
-        }
+        _ => return wrong_type(json, at, faults),
     };
-    read.map_err(|fault| {
-        let code = match &fault {
-            QuantityFault::UnknownUnit(..) => "unknown_unit",
-            QuantityFault::WrongDimension(..) => "wrong_dimension",
-            QuantityFault::Ambiguous(..) => "ambiguous_unit",
-            QuantityFault::BadParts(_) => "bad_parts",
-            QuantityFault::OutOfRange(_) => "out_of_range",
-            QuantityFault::Number(_) | QuantityFault::NotFinite => "bad_number",
-        };
-        faults.add(code, at.to_string(), fault.to_string());
+    read.unwrap_or_else(|fault| {
+        faults.add(fault.code(), at.to_string(), fault.to_string());
+        Q::stand_in()
     })
-    .ok()
 }
 
-fn too_long(at: Place, faults: &mut Faults) {
+fn too_long<T: Read>(at: Place, faults: &mut Faults) -> T {
     let says = format!("a text has at most {MAX_TEXT_BYTES} bytes");
     faults.add("text_too_long", at.to_string(), says);
+    T::stand_in()
 }
 
 macro_rules! read_quantities {
@@ -126,8 +132,11 @@ macro_rules! read_quantities {
             const SHAPE: &'static Shape = &Shape::Quantity(Dimension::$name);
         }
         impl Read for $name {
-            fn read(json: &Json, at: Place, faults: &mut Faults) -> Option<Self> {
+            fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
                 quantity(json, at, faults)
+            }
+            fn stand_in() -> Self {
+                Self::from_base(Rational::ONE)
             }
         }
     )* };
@@ -136,61 +145,62 @@ macro_rules! read_quantities {
 read_quantities!(Mass Volume Length Temperature Share Ratio Density SaponificationValue IodineValue);
 
 impl<T: Read> Read for Option<T> {
-    fn read(json: &Json, at: Place, faults: &mut Faults) -> Option<Self> {
+    fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
         match json {
-            Json::Null => Some(None),
-            _ => T::read(json, at, faults).map(Some),
+            Json::Null => None,
+            _ => Some(T::read(json, at, faults)),
         }
     }
-    fn absent(_: Place, _: &mut Faults) -> Option<Self> {
-        Some(None)
+    fn stand_in() -> Self {
+        None
+    }
+    fn absent(_: Place, _: &mut Faults) -> Self {
+        None
     }
 }
 
 impl<T: Read> Read for Vec<T> {
-    fn read(json: &Json, at: Place, faults: &mut Faults) -> Option<Self> {
+    fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
         let Json::List(items) = json else {
-            wrong_type::<Self>(json, at, faults);
-            return None;
+            return wrong_type(json, at, faults);
         };
         if items.len() > MAX_ITEMS {
             let says = format!("a list has at most {MAX_ITEMS} items");
             faults.add("too_many", at.to_string(), says);
-            return None;
+            return Self::new();
         }
-        let mut list = Vec::with_capacity(items.len());
-        for (index, item) in items.iter().enumerate() {
-            list.extend(T::read(item, Place::Item(&at, index), faults));
-        }
-        (list.len() == items.len()).then_some(list)
+        let items = items.iter().enumerate();
+        items
+            .map(|(index, item)| T::read(item, Place::Item(&at, index), faults))
+            .collect()
+    }
+    fn stand_in() -> Self {
+        Self::new()
     }
 }
 
 impl Read for String {
-    fn read(json: &Json, at: Place, faults: &mut Faults) -> Option<Self> {
+    fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
         match json {
-            Json::Text(text) if text.len() > MAX_TEXT_BYTES => {
-                too_long(at, faults);
-                None
-            }
-            Json::Text(text) => Some(text.clone().into_owned()),
-            _ => {
-                wrong_type::<Self>(json, at, faults);
-                None
-            }
+            Json::Text(text) if text.len() > MAX_TEXT_BYTES => too_long(at, faults),
+            Json::Text(text) => text.clone().into_owned(),
+            _ => wrong_type(json, at, faults),
         }
+    }
+    fn stand_in() -> Self {
+        Self::new()
     }
 }
 
 impl Read for bool {
-    fn read(json: &Json, at: Place, faults: &mut Faults) -> Option<Self> {
+    fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
         match json {
-            Json::Flag(flag) => Some(*flag),
-            _ => {
-                wrong_type::<Self>(json, at, faults);
-                None
-            }
+            Json::Flag(flag) => *flag,
+            _ => wrong_type(json, at, faults),
         }
+    }
+    fn stand_in() -> Self {
+        false
     }
 }
 
@@ -202,27 +212,34 @@ pub(crate) struct Members<'j> {
 impl<'j> Members<'j> {
     /// The members, if it is an object; members that `T` does not have are faults, and so are
     /// those that stand there twice.
-    pub(crate) fn of<T: Shaped>(json: &'j Json<'j>, at: Place, faults: &mut Faults) -> Option<Self> {
+    pub(crate) fn of<T: Shaped>(
+        json: &'j Json<'j>,
+        at: Place,
+        faults: &mut Faults,
+    ) -> Option<Self> {
         let (Json::Object(members), Shape::Record(record)) = (json, T::SHAPE) else {
-            wrong_type::<T>(json, at, faults);
             return None;
         };
         for (index, (name, _)) in members.iter().enumerate() {
+            let short = shown(name);
+            let place = || Place::Member(&at, &short).to_string();
             if !record.fields.iter().any(|field| field.name == name) {
-                let known = accepted(T::SHAPE);
-                let shown: String = name.chars().take(40).collect();
-                let place = Place::Member(&at, &shown).to_string();
-                faults.add("unknown_key", place, format!("\"{shown}\" is not known here; accepted: {known}"));
+                let known: Vec<_> = record.fields.iter().map(|field| field.name).collect();
+                let says = format!(
+                    "\"{short}\" is not known here; accepted: {}",
+                    known.join(", ")
+                );
+                faults.add("unknown_key", place(), says);
             } else if members[..index].iter().any(|(earlier, _)| earlier == name) {
-                let place = Place::Member(&at, name).to_string();
-                faults.add("duplicate_key", place, format!("\"{name}\" stands here twice; write it once"));
+                let says = format!("\"{short}\" stands here twice; write it once");
+                faults.add("duplicate_key", place(), says);
             }
         }
         Some(Self { members })
     }
 
     /// Reads the member of that name.
-    pub(crate) fn field<T: Read>(&self, name: &str, at: Place, faults: &mut Faults) -> Option<T> {
+    pub(crate) fn field<T: Read>(&self, name: &str, at: Place, faults: &mut Faults) -> T {
         let place = Place::Member(&at, name);
         match self.members.iter().find(|(found, _)| found == name) {
             Some((_, json)) => T::read(json, place, faults),
@@ -258,10 +275,16 @@ macro_rules! request {
                 json: &$crate::wire::Json,
                 at: $crate::wire::read::Place,
                 faults: &mut $crate::fault::Faults,
-            ) -> Option<Self> {
-                let members = $crate::wire::read::Members::of::<Self>(json, at, faults)?;
-                $( let $field = members.field(stringify!($field), at, faults); )*
-                Some(Self { $( $field: $field?, )* })
+            ) -> Self {
+                match $crate::wire::read::Members::of::<Self>(json, at, faults) {
+                    Some(members) => Self {
+                        $( $field: members.field(stringify!($field), at, faults), )*
+                    },
+                    None => $crate::wire::read::wrong_type(json, at, faults),
+                }
+            }
+            fn stand_in() -> Self {
+                Self { $( $field: $crate::wire::read::Read::stand_in(), )* }
             }
         }
     )* };
@@ -286,21 +309,25 @@ macro_rules! words {
                 json: &$crate::wire::Json,
                 at: $crate::wire::read::Place,
                 faults: &mut $crate::fault::Faults,
-            ) -> Option<Self> {
+            ) -> Self {
                 let $crate::wire::Json::Text(text) = json else {
-                    $crate::wire::read::wrong_type::<Self>(json, at, faults);
-                    return None;
+                    return $crate::wire::read::wrong_type(json, at, faults);
                 };
                 match text.as_ref() {
-                    $( $word => Some(Self::$variant), )*
-                    _ => {
+                    $( $word => Self::$variant, )*
+                    other => {
                         let words = $crate::wire::read::accepted(
                             <Self as $crate::wire::shape::Shaped>::SHAPE,
                         );
-                        faults.add("unknown_word", at.to_string(), format!("accepted here: {words}"));
-                        None
+                        let shown = $crate::wire::read::shown(other);
+                        let says = format!("\"{shown}\" is not known here; accepted: {words}");
+                        faults.add("unknown_word", at.to_string(), says);
+                        Self::stand_in()
                     }
                 }
+            }
+            fn stand_in() -> Self {
+                [$(Self::$variant),*][0]
             }
         }
     )* };

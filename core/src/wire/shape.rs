@@ -19,6 +19,8 @@ pub enum Shape {
     Flag,
     /// A list.
     List(&'static Shape),
+    /// A list of exactly two.
+    Pair(&'static Shape),
     /// An object with these members.
     Record(&'static Record),
     /// An object with one member for each of any number of names.

@@ -1,0 +1,161 @@
+//! Fats by name.
+
+use std::cmp::Ordering;
+
+use super::CatalogueFat;
+use crate::fault::Faults;
+use crate::tables::{FAT_NAMES, FATS};
+
+/// How many names are proposed for one that is not known.
+const PROPOSALS: usize = 3;
+
+/// Nothing is proposed for names longer than this.
+const LONGEST_COMPARED: usize = 60;
+
+/// The fat of the catalogue with this identifier or alias, in any case; spaces, underscores and
+/// hyphens are alike. Nothing is allocated if it is found.
+///
+/// ```
+/// use lixivium::fats::find;
+/// assert_eq!(find("Arachis Oil").unwrap().id, "peanut-oil");
+/// let says = find("olvie oil").unwrap_err().to_string();
+/// assert!(says.contains("did you mean olive-oil"), "{says}");
+/// // Which rapeseed oil? High and low erucic ones differ by 13 mg KOH/g.
+/// let says = find("rapeseed oil").unwrap_err().to_string();
+/// assert!(says.contains("canola-oil") && says.contains("high-erucic-rapeseed-oil"), "{says}");
+/// ```
+///
+/// # Errors
+/// `unknown_fat`, with the nearest names.
+pub fn find(name: &str) -> Result<&'static CatalogueFat, Faults> {
+    match FAT_NAMES.binary_search_by(|(known, _)| compare(known, name)) {
+        Ok(place) => Ok(fat_at(place)),
+        Err(_) => Err(Faults::one("unknown_fat", "", unknown(name))),
+    }
+}
+
+fn fat_at(place: usize) -> &'static CatalogueFat {
+    &FATS[usize::from(FAT_NAMES[place].1)]
+}
+
+/// The bytes of a name as the catalogue writes them: lower case, hyphens between words.
+fn kebab(name: &str) -> impl Iterator<Item = u8> {
+    let name = name.trim();
+    let is_gap = |b: u8| matches!(b, b' ' | b'_' | b'-');
+    let mut last_was_gap = false;
+    name.bytes().filter_map(move |byte| {
+        let gap = is_gap(byte);
+        let again = gap && last_was_gap;
+        last_was_gap = gap;
+        match (gap, again) {
+            (_, true) => None,
+            (true, _) => Some(b'-'),
+            _ => Some(byte.to_ascii_lowercase()),
+        }
+    })
+}
+
+fn compare(known: &str, name: &str) -> Ordering {
+    known.bytes().cmp(kebab(name))
+}
+
+fn unknown(name: &str) -> String {
+    let shown: String = name.chars().take(LONGEST_COMPARED).collect();
+    let mut says = format!("\"{shown}\" is no fat of the catalogue");
+    let proposals = nearest(name);
+    if !proposals.is_empty() {
+        says.push_str("; did you mean ");
+        says.push_str(&proposals.join(", "));
+        says.push('?');
+    }
+    says.push_str(
+        " Accepted: the id or another name of a fat in the catalogue, or a fat of your own with \
+         its saponification value",
+    );
+    says
+}
+
+/// The ids of the fats whose names are most like this one, the nearest first.
+fn nearest(name: &str) -> Vec<&'static str> {
+    let wanted: String = kebab(name).map(char::from).collect();
+    if wanted.is_empty() || name.len() > LONGEST_COMPARED {
+        return Vec::new();
+    }
+    let mut scored: Vec<((bool, usize), &'static str)> = Vec::new();
+    for (place, (known, _)) in FAT_NAMES.iter().enumerate() {
+        if let Some(score) = distance(&wanted, known) {
+            let id = fat_at(place).id;
+            match scored.iter_mut().find(|(_, other)| *other == id) {
+                Some(entry) => entry.0 = entry.0.min(score),
+                None => scored.push((score, id)),
+            }
+        }
+    }
+    scored.sort();
+    scored
+        .into_iter()
+        .take(PROPOSALS)
+        .map(|(_, id)| id)
+        .collect()
+}
+
+/// How far two names are from each other, if they are near: a name within the other, or a slip or
+/// two, before what is merely alike.
+fn distance(wanted: &str, known: &str) -> Option<(bool, usize)> {
+    if wanted.len() > 3 && (known.contains(wanted) || wanted.contains(known)) {
+        return Some((false, wanted.len().abs_diff(known.len())));
+    }
+    let edits = strsim::osa_distance(wanted, known);
+    (edits * 3 <= wanted.len().max(known.len())).then_some((edits > 2, edits))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_name_is_found_in_any_spelling() {
+        for (place, (name, _)) in FAT_NAMES.iter().enumerate() {
+            let fat = fat_at(place);
+            let loud = name.replace('-', "  ").to_uppercase();
+            for spelling in [
+                *name,
+                loud.as_str(),
+                &name.replace('-', "_"),
+                &format!(" {name}\t"),
+            ] {
+                assert_eq!(find(spelling).unwrap(), fat, "{spelling}");
+            }
+        }
+    }
+
+    #[test]
+    fn an_unknown_name_is_answered_with_the_nearest_ones() {
+        let nearest_to = |name| nearest(name);
+        assert_eq!(nearest_to("olve oil")[0], "olive-oil");
+        assert_eq!(nearest_to("organic coconut oil")[0], "coconut-oil");
+        assert_eq!(nearest_to("karite")[0], "shea-butter");
+        assert_eq!(nearest_to("palm")[0], "palm-oil");
+        assert!(nearest_to("rapeseed oil").contains(&"canola-oil"));
+        for nothing in ["", "  ", "zzzzzzzzzzzz", &"olive-oil".repeat(20)] {
+            assert_eq!(nearest_to(nothing), [""; 0], "{nothing}");
+            let fault = find(nothing).unwrap_err();
+            assert_eq!(fault.iter().next().unwrap().code, "unknown_fat");
+        }
+    }
+
+    #[test]
+    fn text_of_any_kind_is_survived() {
+        for text in [
+            "huile d'olive",
+            "масло",
+            "🫒",
+            "a\0b",
+            "-",
+            "--",
+            "olive–oil",
+        ] {
+            assert!(find(text).is_err(), "{text}");
+        }
+    }
+}

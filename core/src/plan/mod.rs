@@ -1,0 +1,376 @@
+//! From a recipe to what is weighed.
+//!
+//! The alkali is reckoned in grams of potassium hydroxide, the unit of the saponification value
+//! itself (ISO 3657), and turned into sodium hydroxide by the molar masses. Rounding happens
+//! once, at the scale: fats, acids, additives and water to the nearest step, alkali down to the
+//! step below, computed for the fats as they will be weighed; all that the plan then says is
+//! computed anew from those weights.
+
+mod cautions;
+
+use crate::chemistry::Alkali as Hydroxide;
+use crate::exact::Rational;
+use crate::fats::Fat;
+use crate::fault::{Caution, Faults};
+use crate::quantity::{Mass, Ratio, Share};
+use crate::recipe::{AcidEffect, Alkali, Amount, Recipe, ShareBy, WaterRule};
+
+/// What is to be weighed, and what it amounts to.
+#[derive(Debug, Clone)]
+pub struct Plan {
+    /// The mass of each fat, in the order of the recipe.
+    pub fats: Vec<Mass>,
+    /// The mass of all fats.
+    pub total_fats: Mass,
+    /// Sodium hydroxide as weighed, with what it is not.
+    pub naoh_mass: Mass,
+    /// Potassium hydroxide as weighed, with what it is not.
+    pub koh_mass: Mass,
+    /// Sodium hydroxide in it.
+    pub naoh_pure_mass: Mass,
+    /// Potassium hydroxide in it.
+    pub koh_pure_mass: Mass,
+    /// All water of the lye, that of the stock solutions included.
+    pub water_mass: Mass,
+    /// Stock solution of sodium hydroxide to weigh, in place of the solid.
+    pub naoh_solution_mass: Option<Mass>,
+    /// Stock solution of potassium hydroxide to weigh, in place of the solid.
+    pub koh_solution_mass: Option<Mass>,
+    /// Water to weigh: `water_mass` without what stock solutions bring.
+    pub water_to_add_mass: Mass,
+    /// The mass of each acid as bought, in the order of the recipe.
+    pub acids: Vec<Mass>,
+    /// The mass of each additive, in the order of the recipe.
+    pub additives: Vec<Mass>,
+    /// Everything together.
+    pub batter_mass: Mass,
+    /// Share of the fats that stays unsaponified, for the weights above.
+    pub superfat: Share,
+    /// The same if all fats lie at the lower and at the upper end of their saponification range.
+    pub superfat_range: (Share, Share),
+    /// Potassium hydroxide in the hydroxide, by amount of substance.
+    pub koh_share_by_moles: Share,
+    /// alkali as weighed / (alkali as weighed + water).
+    pub lye_concentration: Share,
+    /// hydroxide / (alkali as weighed + water).
+    pub hydroxide_concentration: Share,
+    /// water / alkali as weighed.
+    pub water_to_lye: Ratio,
+}
+
+/// Plans a batch.
+///
+/// Hydroxide, in g KOH: `(1 - superfat) · Σ massᵢ · SVᵢ / 1000`, and for each acid that is
+/// compensated its own need; `NaOH = KOH · 39.997 / 56.105`; as weighed: divided by the purity.
+///
+/// # Errors
+/// All faults of the recipe ([`Recipe::check`]); and `scale_step_too_coarse` if a fat or all
+/// alkali would round to nothing, `stock_too_weak` if a stock solution alone brings more water
+/// than asked, `too_much_water_counted` if what is counted as water is more than asked,
+/// `acids_exceed_alkali` if acids that are left uncompensated take up more alkali than there is.
+pub fn plan(recipe: &Recipe) -> Result<Plan, Faults> {
+    recipe.check()?;
+    let scale = Scale(recipe.scale_step.as_ref().map(Mass::grams));
+
+    let fats = weigh_fats(recipe, &scale)?;
+    let total_fats: Rational = fats.iter().map(Mass::grams).sum();
+    let need = total_need(recipe, &fats);
+    let weigh = |amount: &Amount| Mass::new(scale.nearest(amount.of(&total_fats)));
+    let acids: Vec<Mass> = recipe
+        .acids
+        .iter()
+        .map(|line| weigh(&line.amount))
+        .collect();
+    let additives: Vec<Mass> = recipe
+        .additives
+        .iter()
+        .map(|line| weigh(&line.amount))
+        .collect();
+    let acids_take = Taken::by(recipe, &acids);
+
+    let hydroxide = recipe.superfat.rest().fraction() * &need + &acids_take.compensated;
+    let koh_share = koh_by_moles(&recipe.alkali);
+    let koh = &hydroxide * &koh_share;
+    let naoh = Hydroxide::Naoh.in_place_of(&(&hydroxide - &koh), Hydroxide::Koh);
+    let stock = &recipe.stock_solution;
+    let naoh = Portion::weigh(
+        &naoh,
+        &recipe.alkali.naoh_purity,
+        stock.naoh.as_ref(),
+        &scale,
+    );
+    let koh = Portion::weigh(&koh, &recipe.alkali.koh_purity, stock.koh.as_ref(), &scale);
+    let alkali = &naoh.mass + &koh.mass;
+    if !alkali.is_positive() {
+        return Err(too_coarse("", "the alkali"));
+    }
+
+    let water = Waters::weigh(recipe, &total_fats, [&naoh, &koh], &acids, &scale)?;
+    let used = Hydroxide::Koh.in_place_of(&naoh.pure, Hydroxide::Naoh) + &koh.pure;
+    let free = &used - &acids_take.all;
+    if free.is_negative() {
+        return Err(Faults::one(
+            "acids_exceed_alkali",
+            "acids",
+            "the acids take up more alkali than the batch has; accepted: less acid, or acids \
+             that are compensated (\"alkali\": \"compensate\")",
+        ));
+    }
+
+    let lye = &alkali + &water.all;
+    let others: Rational = acids.iter().chain(&additives).map(Mass::grams).sum();
+    let part = |part: &Rational, whole: &Rational| part.checked_div(whole).unwrap_or_default();
+    let superfat_at = |need: &Rational| Share::of_one(Rational::ONE - part(&free, need));
+    let superfat = superfat_at(&need);
+    let superfat_range = (
+        superfat_at(&need_at(recipe, &fats, false)),
+        superfat_at(&need_at(recipe, &fats, true)),
+    );
+    let hydroxide_mass = &naoh.pure + &koh.pure;
+    Ok(Plan {
+        superfat,
+        superfat_range,
+        koh_share_by_moles: Share::of_one(part(&koh.pure, &used)),
+        lye_concentration: Share::of_one(part(&alkali, &lye)),
+        hydroxide_concentration: Share::of_one(part(&hydroxide_mass, &lye)),
+        water_to_lye: Ratio::new(part(&water.all, &alkali)),
+        batter_mass: Mass::new(&total_fats + &lye + others),
+        total_fats: Mass::new(total_fats),
+        fats,
+        naoh_mass: Mass::new(naoh.mass),
+        koh_mass: Mass::new(koh.mass),
+        naoh_pure_mass: Mass::new(naoh.pure),
+        koh_pure_mass: Mass::new(koh.pure),
+        naoh_solution_mass: naoh.solution.map(Mass::new),
+        koh_solution_mass: koh.solution.map(Mass::new),
+        water_mass: Mass::new(water.all),
+        water_to_add_mass: Mass::new(water.to_add),
+        acids,
+        additives,
+    })
+}
+
+impl Plan {
+    /// What to mind at the bench and in the figures.
+    pub fn cautions(&self, recipe: &Recipe) -> Vec<Caution> {
+        cautions::of(self, recipe)
+    }
+}
+
+/// The scale: its step, or none.
+struct Scale<'a>(Option<&'a Rational>);
+
+impl Scale<'_> {
+    fn nearest(&self, mass: Rational) -> Rational {
+        match self.0 {
+            Some(step) => mass.round_to(step).unwrap_or(mass),
+            None => mass,
+        }
+    }
+
+    fn down(&self, mass: Rational) -> Rational {
+        match self.0 {
+            Some(step) => mass.floor_to(step).unwrap_or(mass),
+            None => mass,
+        }
+    }
+}
+
+fn too_coarse(at: impl Into<String>, what: &str) -> Faults {
+    Faults::one(
+        "scale_step_too_coarse",
+        at,
+        format!(
+            "on this scale_step {what} would round to nothing; accepted: a finer scale_step or a larger batch"
+        ),
+    )
+}
+
+fn weigh_fats(recipe: &Recipe, scale: &Scale) -> Result<Vec<Mass>, Faults> {
+    let total = recipe
+        .total_fats
+        .as_ref()
+        .map_or(Rational::ZERO, |t| t.grams().clone());
+    let mut fats = Vec::with_capacity(recipe.fats.len());
+    for (i, line) in recipe.fats.iter().enumerate() {
+        let mass = scale.nearest(line.amount.of(&total));
+        if mass.is_zero() {
+            return Err(too_coarse(format!("fats[{i}]"), "this fat"));
+        }
+        fats.push(Mass::new(mass));
+    }
+    Ok(fats)
+}
+
+/// g KOH that saponify all fats.
+fn total_need(recipe: &Recipe, fats: &[Mass]) -> Rational {
+    need(recipe, fats, Fat::typical_saponification_value)
+}
+
+/// The same if all fats lie at one end of their range; a fat without one stays as it is.
+fn need_at(recipe: &Recipe, fats: &[Mass], upper: bool) -> Rational {
+    need(recipe, fats, |fat| {
+        let figure = fat.saponification_value();
+        let end = if upper { figure.high } else { figure.low };
+        end.unwrap_or(figure.typical)
+    })
+}
+
+/// Σ mass · saponification value / 1000.
+fn need(recipe: &Recipe, fats: &[Mass], value: impl Fn(&Fat) -> Rational) -> Rational {
+    let each = recipe.fats.iter().zip(fats);
+    let milligrams: Rational = each
+        .map(|(line, mass)| mass.grams() * value(&line.fat))
+        .sum();
+    milligrams * const { Rational::decimal(1, 3) }
+}
+
+/// The share of potassium hydroxide by moles.
+fn koh_by_moles(alkali: &Alkali) -> Rational {
+    let share = alkali.koh_share.fraction();
+    match alkali.share_by {
+        ShareBy::Moles => share.clone(),
+        ShareBy::Mass => {
+            let koh = share * &Hydroxide::Naoh.molar_mass();
+            let naoh = alkali.koh_share.rest().fraction() * &Hydroxide::Koh.molar_mass();
+            koh.checked_div(&(&koh + &naoh)).unwrap_or_default()
+        }
+    }
+}
+
+/// g KOH that acids take up.
+struct Taken {
+    compensated: Rational,
+    all: Rational,
+}
+
+impl Taken {
+    fn by(recipe: &Recipe, masses: &[Mass]) -> Self {
+        let mut taken = Self {
+            compensated: Rational::ZERO,
+            all: Rational::ZERO,
+        };
+        for (line, mass) in recipe.acids.iter().zip(masses) {
+            let koh =
+                mass.grams() * line.strength.fraction() * line.acid.alkali_per_gram(Hydroxide::Koh);
+            if line.effect == AcidEffect::Compensate {
+                taken.compensated = &taken.compensated + &koh;
+            }
+            taken.all = &taken.all + &koh;
+        }
+        taken
+    }
+}
+
+/// One alkali as it is weighed.
+struct Portion {
+    /// As bought.
+    mass: Rational,
+    /// The hydroxide in it.
+    pure: Rational,
+    /// The stock solution that holds it.
+    solution: Option<Rational>,
+}
+
+impl Portion {
+    fn weigh(pure: &Rational, purity: &Share, stock: Option<&Share>, scale: &Scale) -> Self {
+        let as_bought = pure.checked_div(purity.fraction()).unwrap_or_default();
+        let (mass, solution) = match stock {
+            None => (scale.down(as_bought), None),
+            Some(strength) => {
+                let solution = as_bought
+                    .checked_div(strength.fraction())
+                    .unwrap_or_default();
+                let solution = scale.down(solution);
+                (&solution * strength.fraction(), Some(solution))
+            }
+        };
+        Self {
+            pure: &mass * purity.fraction(),
+            mass,
+            solution,
+        }
+    }
+
+    /// What the alkali is not.
+    fn rest(&self) -> Rational {
+        &self.mass - &self.pure
+    }
+
+    fn stock_water(&self) -> Rational {
+        self.solution
+            .as_ref()
+            .map_or(Rational::ZERO, |solution| solution - &self.mass)
+    }
+}
+
+/// The water of the lye.
+struct Waters {
+    all: Rational,
+    to_add: Rational,
+}
+
+impl Waters {
+    fn weigh(
+        recipe: &Recipe,
+        total_fats: &Rational,
+        portions: [&Portion; 2],
+        acids: &[Mass],
+        scale: &Scale,
+    ) -> Result<Self, Faults> {
+        let rule = &recipe.water;
+        let mut counted = Rational::ZERO;
+        let mut alkali = &portions[0].mass + &portions[1].mass;
+        if rule.count_alkali_water {
+            let rest = portions[0].rest() + portions[1].rest();
+            alkali = alkali - &rest;
+            counted = counted + rest;
+        }
+        if rule.count_acid_water {
+            for (line, mass) in recipe.acids.iter().zip(acids) {
+                counted = counted + mass.grams() * line.strength.rest().fraction();
+            }
+        }
+        let asked = match &rule.rule {
+            WaterRule::LyeConcentration(share) => share
+                .rest()
+                .fraction()
+                .checked_div(share.fraction())
+                .map(|ratio| ratio * &alkali)
+                .unwrap_or_default(),
+            WaterRule::WaterToLye(ratio) => ratio.number() * &alkali,
+            WaterRule::OfFats(share) => share.fraction() * total_fats,
+        };
+        let needed = &asked - &counted;
+        if needed.is_negative() {
+            return Err(Faults::one(
+                "too_much_water_counted",
+                "water",
+                format!(
+                    "{} g of water were asked for, but what is counted as water is {} g already; \
+                     accepted: more water, or less counted as water",
+                    asked.to_fixed(1),
+                    counted.to_fixed(1)
+                ),
+            ));
+        }
+        let in_stock = portions[0].stock_water() + portions[1].stock_water();
+        if in_stock > needed {
+            return Err(Faults::one(
+                "stock_too_weak",
+                "stock_solution",
+                format!(
+                    "the stock solution brings {} g of water, but only {} g were asked for; \
+                     accepted: a stronger stock solution, or more water",
+                    in_stock.to_fixed(1),
+                    needed.to_fixed(1)
+                ),
+            ));
+        }
+        let to_add = scale.nearest(&needed - &in_stock);
+        Ok(Self {
+            all: &to_add + &in_stock,
+            to_add,
+        })
+    }
+}

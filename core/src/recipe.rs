@@ -1,0 +1,384 @@
+//! A recipe: what the maker wants, before any weight is worked out.
+
+use crate::chemistry::Acid;
+use crate::exact::Rational;
+use crate::fats::Fat;
+use crate::fault::Faults;
+use crate::quantity::{Mass, Ratio, Share};
+
+/// What the maker wants: [`plan`](crate::plan::plan) turns it into weights.
+#[derive(Debug, Clone)]
+pub struct Recipe {
+    /// The fats, at least one: all by mass, or all by share.
+    pub fats: Vec<FatLine>,
+    /// The mass of all fats together; given exactly when the fats are given by share.
+    pub total_fats: Option<Mass>,
+    /// Share of the fats that the alkali is too little to saponify: from 0 to below 100 %.
+    pub superfat: Share,
+    /// The alkali.
+    pub alkali: Alkali,
+    /// The water.
+    pub water: Water,
+    /// Lye made up ahead, if any.
+    pub stock_solution: StockSolution,
+    /// Acids that take up alkali.
+    pub acids: Vec<AcidLine>,
+    /// Everything else that goes into the batter.
+    pub additives: Vec<AdditiveLine>,
+    /// The smallest step of the scale; without it nothing is rounded.
+    pub scale_step: Option<Mass>,
+}
+
+/// A fat of a recipe.
+#[derive(Debug, Clone)]
+pub struct FatLine {
+    /// Which fat.
+    pub fat: Fat,
+    /// How much of it.
+    pub amount: Amount,
+}
+
+impl FatLine {
+    /// So much of that fat.
+    pub fn new(fat: impl Into<Fat>, amount: Amount) -> Self {
+        let fat = fat.into();
+        Self { fat, amount }
+    }
+}
+
+/// How much of something: a mass, or a share of all fats.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Amount {
+    /// So many grams.
+    Mass(Mass),
+    /// So much of the mass of all fats.
+    Share(Share),
+}
+
+impl Amount {
+    /// The mass, where all fats together weigh `total`.
+    pub fn of(&self, total: &Rational) -> Rational {
+        match self {
+            Self::Mass(mass) => mass.grams().clone(),
+            Self::Share(share) => share.fraction() * total,
+        }
+    }
+
+    fn is_negative(&self) -> bool {
+        match self {
+            Self::Mass(mass) => mass.grams().is_negative(),
+            Self::Share(share) => share.fraction().is_negative(),
+        }
+    }
+}
+
+/// Whether the share of potassium hydroxide counts molecules or grams.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum ShareBy {
+    /// Of the hydroxide, by amount of substance.
+    #[default]
+    Moles,
+    /// Of the pure alkali, by mass.
+    Mass,
+}
+
+/// Sodium hydroxide, potassium hydroxide or both.
+#[derive(Debug, Clone)]
+pub struct Alkali {
+    /// How much of the alkali is potassium hydroxide, from 0 to 100 %.
+    pub koh_share: Share,
+    /// What that share counts.
+    pub share_by: ShareBy,
+    /// Mass share of sodium hydroxide in the product as bought, above 0 to 100 %.
+    pub naoh_purity: Share,
+    /// Mass share of potassium hydroxide in the product as bought, above 0 to 100 %.
+    pub koh_purity: Share,
+}
+
+impl Default for Alkali {
+    /// Pure sodium hydroxide.
+    fn default() -> Self {
+        Self {
+            koh_share: Share::NONE,
+            share_by: ShareBy::Moles,
+            naoh_purity: Share::WHOLE,
+            koh_purity: Share::WHOLE,
+        }
+    }
+}
+
+/// How much water.
+#[derive(Debug, Clone)]
+pub struct Water {
+    /// By which rule.
+    pub rule: WaterRule,
+    /// Whether what the alkali is not (100 % minus purity) counts as water of the lye, so that
+    /// less is added, and the rule speaks of pure alkali.
+    pub count_alkali_water: bool,
+    /// Whether the water that the acids bring counts as water of the lye.
+    pub count_acid_water: bool,
+}
+
+impl Water {
+    /// That rule, with nothing else counted as water.
+    pub const fn by(rule: WaterRule) -> Self {
+        Self {
+            rule,
+            count_alkali_water: false,
+            count_acid_water: false,
+        }
+    }
+}
+
+/// Three ways to say how much water.
+#[derive(Debug, Clone)]
+pub enum WaterRule {
+    /// alkali / (alkali + water), above 0 and below 100 %.
+    LyeConcentration(Share),
+    /// water / alkali, above 0.
+    WaterToLye(Ratio),
+    /// water / fats, above 0.
+    OfFats(Share),
+}
+
+/// Lye made up ahead: its lye concentration, for each alkali that is taken from one.
+#[derive(Debug, Clone, Default)]
+pub struct StockSolution {
+    /// alkali as bought / solution, for sodium hydroxide.
+    pub naoh: Option<Share>,
+    /// alkali as bought / solution, for potassium hydroxide.
+    pub koh: Option<Share>,
+}
+
+/// What becomes of the alkali that an acid takes up.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum AcidEffect {
+    /// Alkali is added for it, the superfat stays as asked.
+    #[default]
+    Compensate,
+    /// None is added, so that the superfat rises.
+    RaiseSuperfat,
+}
+
+/// An acid of a recipe.
+#[derive(Debug, Clone)]
+pub struct AcidLine {
+    /// Which.
+    pub acid: Acid,
+    /// How much of the product as bought.
+    pub amount: Amount,
+    /// Mass share of the acid in it, above 0 to 100 %; the rest is taken for water.
+    pub strength: Share,
+    /// What becomes of the alkali that it takes up.
+    pub effect: AcidEffect,
+}
+
+/// Anything else in the batter that takes up no alkali.
+#[derive(Debug, Clone)]
+pub struct AdditiveLine {
+    /// Its name.
+    pub name: String,
+    /// How much.
+    pub amount: Amount,
+}
+
+impl Recipe {
+    /// Everything that is wrong with the recipe, each at its place.
+    ///
+    /// # Errors
+    /// All faults at once.
+    pub fn check(&self) -> Result<(), Faults> {
+        let mut faults = Faults::new();
+        self.check_fats(&mut faults);
+        self.check_alkali(&mut faults);
+        self.check_water(&mut faults);
+        for (i, line) in self.acids.iter().enumerate() {
+            let at = |field: &str| format!("acids[{i}]{field}");
+            not_negative(&line.amount, || at(""), &mut faults);
+            above_none_to_whole(&line.strength, || at(".strength"), &mut faults);
+        }
+        for (i, line) in self.additives.iter().enumerate() {
+            not_negative(&line.amount, || format!("additives[{i}]"), &mut faults);
+        }
+        if let Some(step) = &self.scale_step
+            && !step.grams().is_positive()
+        {
+            faults.add(
+                "not_positive",
+                "scale_step",
+                "a scale step is above 0, such as \"0.1 g\"",
+            );
+        }
+        faults.or(())
+    }
+
+    fn check_fats(&self, faults: &mut Faults) {
+        if self.fats.is_empty() {
+            faults.add("no_fats", "fats", "a recipe has at least one fat");
+            return;
+        }
+        let by_share = self
+            .fats
+            .iter()
+            .filter(|line| matches!(line.amount, Amount::Share(_)));
+        match by_share.count() {
+            0 => {
+                if self.total_fats.is_some() {
+                    faults.add(
+                        "total_not_needed",
+                        "total_fats",
+                        "the fats are given by mass, which decides their total: leave total_fats \
+                         out, or give the fats by share",
+                    );
+                }
+            }
+            n if n == self.fats.len() => self.check_shares(faults),
+            _ => faults.add(
+                "mass_and_share",
+                "fats",
+                "some fats are given by mass and some by share; accepted: all by mass, or all by \
+                 share with total_fats",
+            ),
+        }
+        for (i, line) in self.fats.iter().enumerate() {
+            let (number, field) = match &line.amount {
+                Amount::Mass(mass) => (mass.grams(), "mass"),
+                Amount::Share(share) => (share.fraction(), "share"),
+            };
+            if !number.is_positive() {
+                faults.add(
+                    "not_positive",
+                    format!("fats[{i}].{field}"),
+                    format!("the {field} of a fat is above 0"),
+                );
+            }
+        }
+    }
+
+    fn check_shares(&self, faults: &mut Faults) {
+        let sum: Rational = self
+            .fats
+            .iter()
+            .map(|line| match &line.amount {
+                Amount::Share(share) => share.fraction().clone(),
+                Amount::Mass(_) => Rational::ZERO,
+            })
+            .sum();
+        if sum != Rational::ONE {
+            let percent = sum * Rational::HUNDRED;
+            let missing = Rational::HUNDRED - &percent;
+            let gap = missing.abs().to_plain();
+            let gap = if missing.is_positive() {
+                format!("{gap} % is missing")
+            } else {
+                format!("that is {gap} % too much")
+            };
+            let percent = percent.to_plain();
+            faults.add(
+                "shares_do_not_sum",
+                "fats",
+                format!(
+                    "the shares come to {percent} %, {gap}; accepted: shares that come to exactly \
+                     100 % (a third is written \"100/3 %\")"
+                ),
+            );
+        }
+        match &self.total_fats {
+            None => faults.add(
+                "missing",
+                "total_fats",
+                "the fats are given by share, so their total is needed; accepted: a mass such as \
+                 1000 or \"2 lb 3 oz\"",
+            ),
+            Some(total) if !total.grams().is_positive() => {
+                faults.add(
+                    "not_positive",
+                    "total_fats",
+                    "the total of the fats is above 0",
+                );
+            }
+            Some(_) => {}
+        }
+    }
+
+    fn check_alkali(&self, faults: &mut Faults) {
+        if self.superfat.fraction().is_negative() || *self.superfat.fraction() >= Rational::ONE {
+            faults.add(
+                "out_of_range",
+                "superfat",
+                "a superfat lies from 0 to below 100 %: below 0 the bar would keep free alkali",
+            );
+        }
+        let koh = self.alkali.koh_share.fraction();
+        if koh.is_negative() || *koh > Rational::ONE {
+            faults.add(
+                "out_of_range",
+                "alkali.koh_share",
+                "the share of potassium hydroxide lies from 0 to 100 %",
+            );
+        }
+        let purities = [
+            (Some(&self.alkali.naoh_purity), "alkali.naoh_purity"),
+            (Some(&self.alkali.koh_purity), "alkali.koh_purity"),
+            (self.stock_solution.naoh.as_ref(), "stock_solution.naoh"),
+            (self.stock_solution.koh.as_ref(), "stock_solution.koh"),
+        ];
+        for (share, at) in purities {
+            if let Some(share) = share {
+                above_none_to_whole(share, || at.to_owned(), faults);
+            }
+        }
+    }
+
+    fn check_water(&self, faults: &mut Faults) {
+        match &self.water.rule {
+            WaterRule::LyeConcentration(share) => {
+                if !share.fraction().is_positive() || *share.fraction() >= Rational::ONE {
+                    faults.add(
+                        "out_of_range",
+                        "water.lye_concentration",
+                        "a lye concentration lies above 0 and below 100 %, mostly from 25 to 40 %",
+                    );
+                }
+            }
+            WaterRule::WaterToLye(ratio) => {
+                if !ratio.number().is_positive() {
+                    faults.add(
+                        "not_positive",
+                        "water.water_to_lye",
+                        "the ratio of water to alkali is above 0, mostly from 1.5 to 3",
+                    );
+                }
+            }
+            WaterRule::OfFats(share) => {
+                if !share.fraction().is_positive() {
+                    faults.add(
+                        "not_positive",
+                        "water.of_fats",
+                        "the water as a share of the fats is above 0, mostly from 20 to 40 %",
+                    );
+                }
+            }
+        }
+    }
+}
+
+fn not_negative(amount: &Amount, at: impl FnOnce() -> String, faults: &mut Faults) {
+    if amount.is_negative() {
+        faults.add(
+            "negative",
+            at(),
+            "this amount is below 0; accepted: 0 or more",
+        );
+    }
+}
+
+fn above_none_to_whole(share: &Share, at: impl FnOnce() -> String, faults: &mut Faults) {
+    if !share.fraction().is_positive() || *share.fraction() > Rational::ONE {
+        faults.add(
+            "out_of_range",
+            at(),
+            "this share lies above 0 and up to 100 %",
+        );
+    }
+}

@@ -1,0 +1,190 @@
+//! A fat in a request: one of the catalogue, or one's own.
+
+use super::json::Json;
+use super::read::{Place, Read, request, shown, wrong_type};
+use super::shape::{Shape, Shaped};
+use crate::chemistry::{Composition, Shares};
+use crate::exact::Interval;
+use crate::fats::{self, Fat, OwnFat, Saponification};
+use crate::fault::Faults;
+use crate::quantity::{IodineValue, Quantity, Ratio, SaponificationValue, Share};
+
+request! {
+    /// A fat of one's own: a name, and exactly one of `saponification_value`, `naoh_per_gram`,
+    /// `koh_per_gram` and `fatty_acids`.
+    FatDescription {
+        /// Its name.
+        name: String,
+        /// Its saponification value, in mg KOH/g.
+        saponification_value: Option<SaponificationValue>,
+        /// The range in which its saponification value lies, in mg KOH/g.
+        saponification_range: Option<Pair<SaponificationValue>>,
+        /// Grams of pure sodium hydroxide that saponify 1 g of it.
+        naoh_per_gram: Option<Ratio>,
+        /// Grams of pure potassium hydroxide that saponify 1 g of it.
+        koh_per_gram: Option<Ratio>,
+        /// Its fatty acids in percent of mass, such as {"C18:1": 70}; they come to 100 %.
+        fatty_acids: Option<Named<Share>>,
+        /// Its iodine value.
+        iodine_value: Option<IodineValue>,
+    }
+}
+
+/// A list of two.
+#[derive(Debug, Clone)]
+pub struct Pair<T>(pub T, pub T);
+
+impl<T: Shaped> Shaped for Pair<T> {
+    const SHAPE: &'static Shape = &Shape::Pair(T::SHAPE);
+}
+
+impl<T: Read> Read for Pair<T> {
+    fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
+        match json {
+            Json::List(items) if items.len() == 2 => Self(
+                T::read(&items[0], Place::Item(&at, 0), faults),
+                T::read(&items[1], Place::Item(&at, 1), faults),
+            ),
+            _ => wrong_type(json, at, faults),
+        }
+    }
+    fn stand_in() -> Self {
+        Self(T::stand_in(), T::stand_in())
+    }
+}
+
+/// An object of values by name.
+#[derive(Debug, Clone)]
+pub struct Named<T>(pub Vec<(String, T)>);
+
+impl<T: Shaped> Shaped for Named<T> {
+    const SHAPE: &'static Shape = &Shape::Map(T::SHAPE);
+}
+
+impl<T: Read> Read for Named<T> {
+    fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
+        let Json::Object(members) = json else {
+            return wrong_type(json, at, faults);
+        };
+        let mut named: Vec<(String, T)> = Vec::with_capacity(members.len());
+        for (name, value) in members {
+            let place = Place::Member(&at, name);
+            if named.iter().any(|(earlier, _)| earlier == name) {
+                let says = format!("\"{}\" stands here twice; write it once", shown(name));
+                faults.add("duplicate_key", place.to_string(), says);
+            }
+            named.push((name.clone().into_owned(), T::read(value, place, faults)));
+        }
+        Self(named)
+    }
+    fn stand_in() -> Self {
+        Self(Vec::new())
+    }
+}
+
+/// A fat as it is named or described in a request; none if that had a fault.
+#[derive(Debug, Clone)]
+pub struct FatChoice(pub Option<Fat>);
+
+impl Shaped for FatChoice {
+    const SHAPE: &'static Shape = &Shape::Either(&[&Shape::Text, FatDescription::SHAPE]);
+}
+
+impl Read for FatChoice {
+    fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
+        Self(match json {
+            Json::Text(name) => named(name, at, faults),
+            Json::Object(_) => own(FatDescription::read(json, at, faults), at, faults),
+            _ => return wrong_type(json, at, faults),
+        })
+    }
+    fn stand_in() -> Self {
+        Self(None)
+    }
+}
+
+fn named(name: &str, at: Place, faults: &mut Faults) -> Option<Fat> {
+    match fats::find(name) {
+        Ok(fat) => Some(fat.into()),
+        Err(found) => {
+            faults.add_inside(&at, found);
+            None
+        }
+    }
+}
+
+fn own(given: FatDescription, at: Place, faults: &mut Faults) -> Option<Fat> {
+    let ways = [
+        given
+            .saponification_value
+            .map(|value| Saponification::Value(value.to_base())),
+        given
+            .naoh_per_gram
+            .map(|grams| Saponification::NaohPerGram(grams.to_base())),
+        given
+            .koh_per_gram
+            .map(|grams| Saponification::KohPerGram(grams.to_base())),
+        given
+            .fatty_acids
+            .as_ref()
+            .map(|_| Saponification::FromComposition),
+    ];
+    let mut ways = ways.into_iter().flatten();
+    let (Some(way), None) = (ways.next(), ways.next()) else {
+        faults.add(
+            "one_of",
+            at.to_string(),
+            "a fat of your own has exactly one of: saponification_value, naoh_per_gram, \
+             koh_per_gram, fatty_acids",
+        );
+        return None;
+    };
+    let mut fat = OwnFat::new(given.name, way);
+    fat.iodine_value = given.iodine_value.map(|value| value.to_base());
+    if let Some(Pair(low, high)) = given.saponification_range {
+        fat.saponification = in_range(fat.saponification, low, high, at, faults)?;
+    }
+    if let Some(Named(acids)) = &given.fatty_acids {
+        let shares = acids
+            .iter()
+            .map(|(acid, share)| (acid.as_str(), share.to_base()));
+        match Composition::new(shares, Shares::AsGiven) {
+            Ok(composition) => fat.composition = Some(composition),
+            Err(found) => {
+                faults.add_inside(&Place::Member(&at, "fatty_acids"), found);
+                return None;
+            }
+        }
+    }
+    Fat::own(fat)
+        .map_err(|found| faults.add_inside(&at, found))
+        .ok()
+}
+
+/// A value with the range that was given for it.
+fn in_range(
+    way: Saponification,
+    low: SaponificationValue,
+    high: SaponificationValue,
+    at: Place,
+    faults: &mut Faults,
+) -> Option<Saponification> {
+    let place = Place::Member(&at, "saponification_range").to_string();
+    let Saponification::Value(value) = way else {
+        faults.add(
+            "range_without_value",
+            place,
+            "a range goes with a saponification_value",
+        );
+        return None;
+    };
+    let interval = Interval::new(low.to_base(), high.to_base());
+    if interval.is_none() {
+        faults.add(
+            "bad_range",
+            place,
+            "a range goes from the lower to the higher value",
+        );
+    }
+    interval.map(|interval| Saponification::ValueInRange(value, interval))
+}

@@ -1,0 +1,134 @@
+//! The one door of all faces: requests in, answers out, as plain data.
+//!
+//! [`OPERATIONS`] is the table of everything that can be asked, each with the shape of its
+//! request and of its answer. [`call`] takes and gives JSON text; [`answer`] takes and gives
+//! `serde` values. Both answer a bad request with all its faults, and never panic.
+//!
+//! ```
+//! use lixivium::wire;
+//! let reply = wire::call("plan", r#"{"fats": [{"fat": "olive-oil", "mass": 500}],
+//!     "superfat": 5, "water": {"lye_concentration": 30}, "scale_step": 0.1}"#);
+//! assert!(reply.ok && reply.json.contains("naoh_mass"));
+//! let reply = wire::call("plan", r#"{"fats": []}"#);
+//! assert!(!reply.ok && reply.json.contains("water"));
+//! ```
+
+pub mod catalogue;
+pub mod convert;
+pub mod fat;
+mod json;
+pub mod plan;
+mod read;
+pub mod shape;
+mod write;
+
+use serde::Serialize;
+
+use crate::fault::Faults;
+pub use json::{Json, MAX_DEPTH, MAX_REQUEST_BYTES};
+pub use read::{MAX_ITEMS, MAX_TEXT_BYTES};
+use read::{Place, Read};
+use shape::{Shape, Shaped};
+pub use write::Range;
+
+/// One thing that can be asked.
+#[derive(Debug)]
+pub struct Operation {
+    /// Its name, a verb or what is listed.
+    pub name: &'static str,
+    /// What it does.
+    pub doc: &'static str,
+    /// What its request looks like.
+    pub request: &'static Shape,
+    /// What its answer looks like.
+    pub answer: &'static Shape,
+}
+
+/// An answer as JSON text.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Reply {
+    /// The answer, or `{"error": {"faults": […]}}`.
+    pub json: String,
+    /// Whether it is an answer.
+    pub ok: bool,
+}
+
+macro_rules! operations {
+    ($( $(#[doc = $doc:literal])* $name:literal: $variant:ident = $run:path as $request:ty => $answer:ty; )*) => {
+        /// Everything that can be asked.
+        pub static OPERATIONS: &[Operation] = &[ $( Operation {
+            name: $name,
+            doc: concat!($($doc, "\n"),*),
+            request: <$request as Shaped>::SHAPE,
+            answer: <$answer as Shaped>::SHAPE,
+        }, )* ];
+
+        /// The answer of any operation.
+        #[derive(Debug, Clone, Serialize)]
+        #[serde(untagged)]
+        #[non_exhaustive]
+        pub enum Answer { $(
+            #[doc = concat!("Of `", $name, "`.")]
+            $variant(Box<$answer>),
+        )* }
+
+        /// Answers a request that is already a tree of plain data.
+        ///
+        /// # Errors
+        /// All the faults of the request, or `unknown_operation`.
+        pub fn answer(operation: &str, request: &Json) -> Result<Answer, Faults> {
+            match operation {
+                $( $name => {
+                    let mut faults = Faults::new();
+                    let request = <$request as Read>::read(request, Place::Root, &mut faults);
+                    let answer = $run(request);
+                    if faults.is_empty() {
+                        answer.map(|answer| Answer::$variant(Box::new(answer)))
+                    } else {
+                        // What could not be read has a stand-in: the rest is checked all the same.
+                        faults.add_elsewhere(answer.err());
+                        Err(faults)
+                    }
+                } )*
+                _ => Err(unknown_operation(operation)),
+            }
+        }
+    };
+}
+
+operations! {
+    /// Plans a batch: from fats, superfat, alkali and water to what is weighed.
+    "plan": Plan = plan::run as plan::PlanRequest => plan::PlanAnswer;
+    /// Lists fats with their published figures, each with its source.
+    "fats": Fats = catalogue::run as catalogue::FatsRequest => catalogue::FatsAnswer;
+    /// Converts a quantity to another unit of the same dimension.
+    "convert": Convert = convert::run as convert::ConvertRequest => convert::ConvertAnswer;
+}
+
+fn unknown_operation(operation: &str) -> Faults {
+    let names: Vec<_> = OPERATIONS.iter().map(|known| known.name).collect();
+    Faults::one(
+        "unknown_operation",
+        "",
+        format!(
+            "\"{}\" cannot be asked here; accepted: {}",
+            read::shown(operation),
+            names.join(", ")
+        ),
+    )
+}
+
+/// Answers a request in JSON text with JSON text: the answer, or the error answer with all
+/// faults. Never panics.
+pub fn call(operation: &str, request: &str) -> Reply {
+    let result = Json::parse(request).and_then(|request| answer(operation, &request));
+    let (json, ok) = match &result {
+        Ok(answer) => (serde_json::to_string(answer), true),
+        Err(faults) => (serde_json::to_string(faults), false),
+    };
+    // Plain structs with text keys and finite numbers always have a JSON text.
+    Reply {
+        json: json.unwrap_or_default(),
+        ok,
+    }
+}

@@ -1,0 +1,445 @@
+//! `plan`: from a recipe to what is weighed.
+
+use super::fat::FatChoice;
+use super::json::Json;
+use super::read::{Place, Read, request, shown, words, wrong_type};
+use super::shape::{Field, Record, Shape, Shaped};
+use super::write::{Range, answer};
+use crate::chemistry::{ACIDS, Acid, FattyAcid};
+use crate::fault::{Caution, Faults};
+use crate::plan::{Plan, plan};
+use crate::quantity::{Mass, Ratio, SaponificationValue, Share};
+use crate::recipe::{
+    AcidEffect, AcidLine, AdditiveLine, Alkali, Amount, FatLine, Recipe, ShareBy, StockSolution,
+    Water, WaterRule,
+};
+
+request! {
+    /// A batch to plan.
+    PlanRequest {
+        /// The fats: all by mass, or all by share with total_fats.
+        fats: Vec<FatRequest>,
+        /// The mass of all fats, when they are given by share.
+        total_fats: Option<Mass>,
+        /// Share of the fats that the alkali is too little to saponify; 5 means 5 %.
+        superfat: Share,
+        /// The alkali; left out: sodium hydroxide, purity 100 %.
+        alkali: Option<AlkaliRequest>,
+        /// The water.
+        water: WaterRequest,
+        /// Lye made up ahead, from which the alkali is taken.
+        stock_solution: Option<StockRequest>,
+        /// Acids that take up alkali.
+        acids: Option<Vec<AcidRequest>>,
+        /// Everything else that goes into the batter and takes up no alkali.
+        additives: Option<Vec<AdditiveRequest>>,
+        /// The smallest step of the scale; left out: nothing is rounded.
+        scale_step: Option<Mass>,
+    }
+
+    /// A fat of a batch: `mass` or `share`.
+    FatRequest {
+        /// An id or alias of the catalogue, or a fat of one's own.
+        fat: FatChoice,
+        /// Its mass.
+        mass: Option<Mass>,
+        /// Its share of all fats.
+        share: Option<Share>,
+    }
+
+    /// The alkali of a batch.
+    AlkaliRequest {
+        /// How much of it is potassium hydroxide; left out: none.
+        koh_share: Option<Share>,
+        /// What koh_share counts; left out: moles.
+        share_by: Option<ShareByWord>,
+        /// Mass share of sodium hydroxide in the product as bought; left out: 100 %.
+        naoh_purity: Option<Share>,
+        /// Mass share of potassium hydroxide in the product as bought; left out: 100 %.
+        koh_purity: Option<Share>,
+    }
+
+    /// The water of a batch: exactly one of `lye_concentration`, `water_to_lye`, `of_fats`.
+    WaterRequest {
+        /// alkali as weighed / (alkali as weighed + water).
+        lye_concentration: Option<Share>,
+        /// water / alkali as weighed, a plain ratio: 2 or "2:1".
+        water_to_lye: Option<Ratio>,
+        /// water / fats.
+        of_fats: Option<Share>,
+        /// Whether what the alkali is not (100 % minus purity) counts as water, so that less is
+        /// added and the rule speaks of pure alkali; left out: false.
+        count_alkali_water: Option<bool>,
+        /// Whether the water in the acids counts as water of the lye; left out: false.
+        count_acid_water: Option<bool>,
+    }
+
+    /// Stock solutions: the lye concentration of each that is used.
+    StockRequest {
+        /// alkali as bought / solution, for sodium hydroxide.
+        naoh: Option<Share>,
+        /// alkali as bought / solution, for potassium hydroxide.
+        koh: Option<Share>,
+    }
+
+    /// An acid of a batch: `mass` or `of_fats`.
+    AcidRequest {
+        /// Which acid.
+        acid: AcidChoice,
+        /// Its mass as bought.
+        mass: Option<Mass>,
+        /// Its mass as a share of all fats.
+        of_fats: Option<Share>,
+        /// Mass share of the acid in it, such as 5 for vinegar of 5 %; left out: 100 %.
+        strength: Option<Share>,
+        /// What becomes of the alkali that it takes up; left out: compensate.
+        alkali: Option<AcidEffectWord>,
+    }
+
+    /// Something else in the batter: `mass` or `of_fats`.
+    AdditiveRequest {
+        /// Its name.
+        name: String,
+        /// Its mass.
+        mass: Option<Mass>,
+        /// Its mass as a share of all fats.
+        of_fats: Option<Share>,
+    }
+}
+
+words! {
+    /// What koh_share counts.
+    ShareByWord {
+        /// Amount of substance.
+        "moles" => Moles,
+        /// Mass of pure alkali.
+        "mass" => Mass,
+    }
+
+    /// What becomes of the alkali that an acid takes up.
+    AcidEffectWord {
+        /// Alkali is added for it; the superfat stays as asked.
+        "compensate" => Compensate,
+        /// None is added; the superfat rises.
+        "raise_superfat" => RaiseSuperfat,
+    }
+}
+
+answer! {
+    /// A planned batch: what to weigh, and what it amounts to. Masses in g, shares in percent.
+    PlanAnswer {
+        /// The fats, in the order of the request.
+        fats: Vec<FatAnswer>,
+        /// The mass of all fats.
+        total_fats: Mass,
+        /// Sodium hydroxide as weighed, purity included.
+        naoh_mass: Mass,
+        /// Potassium hydroxide as weighed, purity included.
+        koh_mass: Mass,
+        /// Pure sodium hydroxide in it.
+        naoh_pure_mass: Mass,
+        /// Pure potassium hydroxide in it.
+        koh_pure_mass: Mass,
+        /// Potassium hydroxide in the hydroxide, by amount of substance.
+        koh_share_by_moles: Share,
+        /// All water of the lye, that of stock solutions included.
+        water_mass: Mass,
+        /// Water to weigh: water_mass without what stock solutions bring.
+        water_to_add_mass: Mass,
+        /// Stock solutions to weigh in place of the solid alkali.
+        stock_solution: StockAnswer,
+        /// The acids, in the order of the request.
+        acids: Vec<AcidAnswer>,
+        /// The additives, in the order of the request.
+        additives: Vec<AdditiveAnswer>,
+        /// Everything together, as poured.
+        batter_mass: Mass,
+        /// Share of the fats that stays unsaponified, from the weights as they will be weighed.
+        superfat: Share,
+        /// The same with all fats at the ends of their published ranges.
+        superfat_range: Range<Share>,
+        /// alkali as weighed / (alkali as weighed + water).
+        lye_concentration: Share,
+        /// hydroxide / (alkali as weighed + water).
+        hydroxide_concentration: Share,
+        /// water / alkali as weighed, a plain ratio.
+        water_to_lye: Ratio,
+        /// What to mind.
+        cautions: Vec<Caution>,
+    }
+
+    /// A fat as it will be weighed.
+    FatAnswer {
+        /// Its id in the catalogue, or its name.
+        fat: String,
+        /// Its name.
+        name: String,
+        /// Its mass.
+        mass: Mass,
+        /// Its share of all fats.
+        share: Share,
+        /// The saponification value reckoned with.
+        saponification_value: SaponificationValue,
+    }
+
+    /// Stock solutions to weigh.
+    StockAnswer {
+        /// Mass of the sodium hydroxide solution, if one is used.
+        naoh_solution_mass: Option<Mass>,
+        /// Mass of the potassium hydroxide solution, if one is used.
+        koh_solution_mass: Option<Mass>,
+    }
+
+    /// An acid as it will be weighed.
+    AcidAnswer {
+        /// Its id.
+        acid: String,
+        /// Its name.
+        name: String,
+        /// Its mass as bought.
+        mass: Mass,
+    }
+
+    /// An additive as it will be weighed.
+    AdditiveAnswer {
+        /// Its name.
+        name: String,
+        /// Its mass.
+        mass: Mass,
+    }
+}
+
+impl Shaped for Caution {
+    const SHAPE: &'static Shape = &Shape::Record(&Record {
+        name: "Caution",
+        doc: "Something to mind.",
+        fields: &[
+            Field {
+                name: "code",
+                doc: "A stable identifier.",
+                shape: &Shape::Text,
+            },
+            Field {
+                name: "says",
+                doc: "One plain sentence.",
+                shape: &Shape::Text,
+            },
+        ],
+    });
+}
+
+/// An acid as it is named in a request; none if that had a fault.
+#[derive(Debug, Clone)]
+pub struct AcidChoice(Option<Acid>);
+
+impl Shaped for AcidChoice {
+    const SHAPE: &'static Shape = &Shape::Text;
+}
+
+impl Read for AcidChoice {
+    fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
+        let Json::Text(name) = json else {
+            return wrong_type(json, at, faults);
+        };
+        let found = Acid::find(name).or_else(|| FattyAcid::find(name).map(Acid::from));
+        if found.is_none() {
+            let ids: Vec<_> = ACIDS.iter().map(|acid| acid.id).collect();
+            let says = format!(
+                "no acid is called \"{}\" here; accepted: {}, or a fatty acid such as \"stearic \
+                 acid\" or \"C18:0\"",
+                shown(name),
+                ids.join(", ")
+            );
+            faults.add("unknown_acid", at.to_string(), says);
+        }
+        Self(found)
+    }
+    fn stand_in() -> Self {
+        Self(None)
+    }
+}
+
+pub(super) fn run(request: PlanRequest) -> Result<PlanAnswer, Faults> {
+    let recipe = recipe(request)?;
+    let plan = plan(&recipe)?;
+    Ok(answer_of(plan, &recipe))
+}
+
+/// The recipe of a request.
+pub(super) fn recipe(request: PlanRequest) -> Result<Recipe, Faults> {
+    let mut faults = Faults::new();
+    let mut fats = Vec::with_capacity(request.fats.len());
+    for (i, line) in request.fats.into_iter().enumerate() {
+        let at = || format!("fats[{i}]");
+        let amount = amount(line.mass, line.share, "share", at, &mut faults);
+        fats.extend(line.fat.0.map(|fat| FatLine::new(fat, amount)));
+    }
+    let mut acids = Vec::new();
+    for (i, line) in request.acids.unwrap_or_default().into_iter().enumerate() {
+        let at = || format!("acids[{i}]");
+        let amount = amount(line.mass, line.of_fats, "of_fats", at, &mut faults);
+        acids.extend(line.acid.0.map(|acid| AcidLine {
+            acid,
+            amount,
+            strength: line.strength.unwrap_or(Share::WHOLE),
+            effect: match line.alkali {
+                None | Some(AcidEffectWord::Compensate) => AcidEffect::Compensate,
+                Some(AcidEffectWord::RaiseSuperfat) => AcidEffect::RaiseSuperfat,
+            },
+        }));
+    }
+    let mut additives = Vec::new();
+    for (i, line) in request
+        .additives
+        .unwrap_or_default()
+        .into_iter()
+        .enumerate()
+    {
+        let at = || format!("additives[{i}]");
+        let amount = amount(line.mass, line.of_fats, "of_fats", at, &mut faults);
+        additives.push(AdditiveLine {
+            name: line.name,
+            amount,
+        });
+    }
+    let stock = request.stock_solution;
+    let recipe = Recipe {
+        fats,
+        total_fats: request.total_fats,
+        superfat: request.superfat,
+        alkali: request.alkali.map(alkali).unwrap_or_default(),
+        water: water(request.water, &mut faults),
+        stock_solution: stock
+            .map(|stock| StockSolution {
+                naoh: stock.naoh,
+                koh: stock.koh,
+            })
+            .unwrap_or_default(),
+        acids,
+        additives,
+        scale_step: request.scale_step,
+    };
+    if faults.is_empty() {
+        return Ok(recipe);
+    }
+    faults.add_elsewhere(recipe.check().err());
+    Err(faults)
+}
+
+fn amount(
+    mass: Option<Mass>,
+    share: Option<Share>,
+    share_name: &str,
+    at: impl FnOnce() -> String,
+    faults: &mut Faults,
+) -> Amount {
+    match (mass, share) {
+        (Some(mass), None) => Amount::Mass(mass),
+        (None, Some(share)) => Amount::Share(share),
+        (found, _) => {
+            let problem = if found.is_some() {
+                "both stand"
+            } else {
+                "neither stands"
+            };
+            let says = format!("{problem} here; accepted: either mass or {share_name}");
+            faults.add("one_of", at(), says);
+            Amount::Mass(Mass::stand_in())
+        }
+    }
+}
+
+fn alkali(request: AlkaliRequest) -> Alkali {
+    Alkali {
+        koh_share: request.koh_share.unwrap_or(Share::NONE),
+        share_by: match request.share_by {
+            None | Some(ShareByWord::Moles) => ShareBy::Moles,
+            Some(ShareByWord::Mass) => ShareBy::Mass,
+        },
+        naoh_purity: request.naoh_purity.unwrap_or(Share::WHOLE),
+        koh_purity: request.koh_purity.unwrap_or(Share::WHOLE),
+    }
+}
+
+fn water(request: WaterRequest, faults: &mut Faults) -> Water {
+    let rules = [
+        request.lye_concentration.map(WaterRule::LyeConcentration),
+        request.water_to_lye.map(WaterRule::WaterToLye),
+        request.of_fats.map(WaterRule::OfFats),
+    ];
+    let mut rules = rules.into_iter().flatten();
+    let rule = match (rules.next(), rules.next()) {
+        (Some(rule), None) => rule,
+        _ => {
+            faults.add(
+                "one_of",
+                "water",
+                "accepted: exactly one of lye_concentration, water_to_lye, of_fats",
+            );
+            WaterRule::OfFats(Share::stand_in())
+        }
+    };
+    Water {
+        rule,
+        count_alkali_water: request.count_alkali_water.unwrap_or(false),
+        count_acid_water: request.count_acid_water.unwrap_or(false),
+    }
+}
+
+fn answer_of(plan: Plan, recipe: &Recipe) -> PlanAnswer {
+    let cautions = plan.cautions(recipe);
+    let share = |mass: &Mass| {
+        let share = mass.grams().checked_div(plan.total_fats.grams());
+        Share::of_one(share.unwrap_or_default())
+    };
+    let fats = recipe.fats.iter().zip(&plan.fats);
+    let fats = fats.map(|(FatLine { fat, .. }, mass)| FatAnswer {
+        fat: fat.id().unwrap_or(fat.name()).to_owned(),
+        name: fat.name().to_owned(),
+        mass: mass.clone(),
+        share: share(mass),
+        saponification_value: SaponificationValue::new(fat.typical_saponification_value()),
+    });
+    let fats = fats.collect();
+    let acids = recipe
+        .acids
+        .iter()
+        .zip(plan.acids)
+        .map(|(line, mass)| AcidAnswer {
+            acid: line.acid.id.to_owned(),
+            name: line.acid.name.to_owned(),
+            mass,
+        });
+    let additives = recipe.additives.iter().zip(plan.additives);
+    let additives = additives.map(|(line, mass)| AdditiveAnswer {
+        name: line.name.clone(),
+        mass,
+    });
+    PlanAnswer {
+        fats,
+        total_fats: plan.total_fats,
+        naoh_mass: plan.naoh_mass,
+        koh_mass: plan.koh_mass,
+        naoh_pure_mass: plan.naoh_pure_mass,
+        koh_pure_mass: plan.koh_pure_mass,
+        koh_share_by_moles: plan.koh_share_by_moles,
+        water_mass: plan.water_mass,
+        water_to_add_mass: plan.water_to_add_mass,
+        stock_solution: StockAnswer {
+            naoh_solution_mass: plan.naoh_solution_mass,
+            koh_solution_mass: plan.koh_solution_mass,
+        },
+        acids: acids.collect(),
+        additives: additives.collect(),
+        batter_mass: plan.batter_mass,
+        superfat: plan.superfat,
+        superfat_range: Range {
+            low: Some(plan.superfat_range.0),
+            high: Some(plan.superfat_range.1),
+        },
+        lye_concentration: plan.lye_concentration,
+        hydroxide_concentration: plan.hydroxide_concentration,
+        water_to_lye: plan.water_to_lye,
+        cautions,
+    }
+}

@@ -1,0 +1,215 @@
+//! Prints a batch sheet for the bench.
+//!
+//! ```text
+//! cargo run -p batch-sheet                  the demonstration recipe
+//! cargo run -p batch-sheet -- recipe.json   a recipe of your own
+//! cargo run -p batch-sheet -- -             a recipe from standard input
+//! ```
+//!
+//! A recipe is a request of the operation `plan`, see the README.
+
+use std::io::Read;
+use std::process::ExitCode;
+use std::{env, fs, io};
+
+use lixivium::quantity::{Mass, Quantity, Ratio, Share};
+use lixivium::wire::plan::PlanAnswer;
+use lixivium::wire::{Answer, Json, answer};
+
+/// An invented batch for an invented stall: 1 kg of fats for a winter fair.
+const DEMONSTRATION: &str = include_str!("../../recipes/winter-fair.json");
+
+fn main() -> ExitCode {
+    let arguments: Vec<_> = env::args().skip(1).collect();
+    let recipe = match arguments.as_slice() {
+        [] => Ok(DEMONSTRATION.to_owned()),
+        [dash] if dash == "-" => {
+            let mut text = String::new();
+            io::stdin().read_to_string(&mut text).map(|_| text)
+        }
+        [file] => fs::read_to_string(file),
+        _ => {
+            eprintln!("usage: batch-sheet [FILE.json | -]");
+            return ExitCode::from(2);
+        }
+    };
+    let recipe = match recipe {
+        Ok(recipe) => recipe,
+        Err(error) => {
+            eprintln!("The recipe cannot be read: {error}");
+            return ExitCode::from(2);
+        }
+    };
+    match Json::parse(&recipe).and_then(|request| answer("plan", &request)) {
+        Ok(Answer::Plan(plan)) => {
+            print!("{}", sheet(&plan, arguments.is_empty()));
+            ExitCode::SUCCESS
+        }
+        Ok(_) => ExitCode::FAILURE,
+        Err(faults) => {
+            eprintln!("The recipe cannot be planned:");
+            for fault in faults.iter() {
+                let place = if fault.at.is_empty() {
+                    "recipe"
+                } else {
+                    &fault.at
+                };
+                eprintln!("  {place}: {}", fault.says);
+            }
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn sheet(plan: &PlanAnswer, demonstration: bool) -> String {
+    let mut sheet = Sheet {
+        text: String::new(),
+        places: places(plan),
+    };
+    sheet.line("BATCH SHEET");
+    if demonstration {
+        sheet.line("An invented batch for a winter fair; give a recipe file for your own.");
+    }
+
+    sheet.heading("Before you begin");
+    for caution in &plan.cautions {
+        sheet.paragraph("! ", &caution.says);
+    }
+
+    sheet.heading("Weigh, in this order");
+    sheet.weigh("Water", &plan.water_to_add_mass);
+    let stock = &plan.stock_solution;
+    match &stock.naoh_solution_mass {
+        Some(solution) => sheet.weigh("Sodium hydroxide solution (stock)", solution),
+        None => sheet.weigh("Sodium hydroxide, into the water", &plan.naoh_mass),
+    }
+    match &stock.koh_solution_mass {
+        Some(solution) => sheet.weigh("Potassium hydroxide solution (stock)", solution),
+        None => sheet.weigh("Potassium hydroxide, into the water", &plan.koh_mass),
+    }
+    for fat in &plan.fats {
+        sheet.weigh(&fat.name, &fat.mass);
+    }
+    for acid in &plan.acids {
+        sheet.weigh(&acid.name, &acid.mass);
+    }
+    for additive in &plan.additives {
+        sheet.weigh(&additive.name, &additive.mass);
+    }
+    if !plan.acids.is_empty() {
+        sheet.paragraph(
+            "    ",
+            "Dissolve an acid that dissolves in water in the water before the alkali; melt a \
+             fatty acid with the fats.",
+        );
+    }
+
+    sheet.heading("What it amounts to");
+    sheet.figure("Fats", &sheet.grams(&plan.total_fats));
+    sheet.figure("Batter, all together", &sheet.grams(&plan.batter_mass));
+    sheet.figure("Superfat, as weighed", &percent(&plan.superfat));
+    if let (Some(low), Some(high)) = (&plan.superfat_range.low, &plan.superfat_range.high) {
+        let range = format!("{} to {}", percent(low), percent(high));
+        sheet.figure("  over the fats' published ranges", &range);
+    }
+    sheet.figure(
+        "Lye concentration, as weighed",
+        &percent(&plan.lye_concentration),
+    );
+    sheet.figure(
+        "Hydroxide in the lye",
+        &percent(&plan.hydroxide_concentration),
+    );
+    sheet.figure("Water to alkali", &ratio(&plan.water_to_lye));
+    if plan.koh_mass.grams().is_positive() {
+        sheet.figure(
+            "Potassium share of the soap, by moles",
+            &percent(&plan.koh_share_by_moles),
+        );
+    }
+
+    sheet.heading("The fats");
+    for fat in &plan.fats {
+        let value = fat.saponification_value.milligrams_per_gram().to_plain();
+        let figures = format!("{:>8}   {value} mg KOH/g", percent(&fat.share));
+        sheet.figure(&fat.name, &figures);
+    }
+    sheet.text
+}
+
+/// A sheet as plain text, 78 characters wide.
+struct Sheet {
+    text: String,
+    /// Digits after the point of each mass.
+    places: u8,
+}
+
+const WIDTH: usize = 78;
+
+impl Sheet {
+    fn line(&mut self, text: &str) {
+        self.text.push_str(text);
+        self.text.push('\n');
+    }
+
+    fn heading(&mut self, text: &str) {
+        self.line("");
+        self.line(text);
+        self.line(&"-".repeat(WIDTH));
+    }
+
+    /// One thing to weigh; what weighs nothing is left out.
+    fn weigh(&mut self, what: &str, mass: &Mass) {
+        if mass.grams().is_positive() {
+            self.line(&format!("[ ] {what:<50} {:>14}", self.grams(mass)));
+        }
+    }
+
+    fn grams(&self, mass: &Mass) -> String {
+        format!("{} g", mass.grams().to_fixed(self.places))
+    }
+
+    fn figure(&mut self, what: &str, figure: &str) {
+        self.line(&format!("    {what:<50} {figure:>14}"));
+    }
+
+    fn paragraph(&mut self, mark: &str, text: &str) {
+        let mut line = mark.to_owned();
+        for word in text.split(' ') {
+            if line.chars().count() + word.chars().count() >= WIDTH {
+                self.line(line.trim_end());
+                line = " ".repeat(mark.len());
+            }
+            line.push_str(word);
+            line.push(' ');
+        }
+        self.line(line.trim_end());
+    }
+}
+
+/// As many digits after the point as the scale shows; two if nothing was rounded to a step.
+fn places(plan: &PlanAnswer) -> u8 {
+    const UNROUNDED: u8 = 2;
+    let acids = plan.acids.iter().map(|acid| &acid.mass);
+    let additives = plan.additives.iter().map(|additive| &additive.mass);
+    let fats = plan.fats.iter().map(|fat| &fat.mass);
+    let masses = fats.chain(acids).chain(additives).chain([
+        &plan.naoh_mass,
+        &plan.koh_mass,
+        &plan.water_to_add_mass,
+    ]);
+    let needed = masses.map(|mass| match mass.grams().to_plain().split_once('.') {
+        Some((_, places)) if places.len() <= 3 => places.len() as u8,
+        Some(_) => UNROUNDED,
+        None => 0,
+    });
+    needed.max().unwrap_or(UNROUNDED)
+}
+
+fn percent(share: &Share) -> String {
+    format!("{} %", share.to_base().to_fixed(2))
+}
+
+fn ratio(ratio: &Ratio) -> String {
+    format!("{} : 1", ratio.number().to_fixed(2))
+}
