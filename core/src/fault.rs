@@ -48,13 +48,15 @@ impl Faults {
         });
     }
 
-    /// Adds those of `others` that lie neither inside nor around a place that has a fault.
+    /// Adds those of `others` that lie neither inside nor around a place where a value could not
+    /// be read: what is said of a stand-in is of no use.
     pub(crate) fn add_elsewhere(&mut self, others: Option<Self>) {
-        let known: Vec<String> = self.0.iter().map(|fault| fault.at.clone()).collect();
+        let unread = |fault: &&Fault| !matches!(fault.code, "unknown_key" | "duplicate_key");
+        let known: Vec<String> = self.0.iter().filter(unread).map(|f| f.at.clone()).collect();
         let elsewhere = |fault: &Fault| {
             known
                 .iter()
-                .all(|at| !at.starts_with(&fault.at) && !fault.at.starts_with(at))
+                .all(|at| !lies_in(at, &fault.at) && !lies_in(&fault.at, at))
         };
         self.0.extend(
             others
@@ -100,6 +102,13 @@ impl Faults {
             Err(self)
         }
     }
+}
+
+/// Whether the place `inner` is `outer` or a part of it.
+fn lies_in(inner: &str, outer: &str) -> bool {
+    inner
+        .strip_prefix(outer)
+        .is_some_and(|rest| outer.is_empty() || rest.is_empty() || rest.starts_with(['.', '[']))
 }
 
 impl fmt::Display for Faults {

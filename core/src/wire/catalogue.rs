@@ -110,7 +110,8 @@ answer! {
     }
 }
 
-pub(super) fn run(request: FatsRequest) -> Result<FatsAnswer, Faults> {
+pub(super) fn run(request: FatsRequest, unread: Faults) -> Result<FatsAnswer, Faults> {
+    unread.or(())?;
     let listed: Vec<&'static CatalogueFat> = match request.fat {
         None => fats::catalogue().collect(),
         Some(name) => match fats::find(&name) {

@@ -25,7 +25,8 @@ answer! {
     }
 }
 
-pub(super) fn run(request: ConvertRequest) -> Result<ConvertAnswer, Faults> {
+pub(super) fn run(request: ConvertRequest, unread: Faults) -> Result<ConvertAnswer, Faults> {
+    unread.or(())?;
     let Some(unit) = quantity::unit(&request.to) else {
         let names: Vec<_> = UNITS.iter().map(|unit| unit.names[0]).collect();
         return Err(Faults::one(

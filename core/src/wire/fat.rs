@@ -1,13 +1,14 @@
 //! A fat in a request: one of the catalogue, or one's own.
 
 use super::json::Json;
-use super::read::{Place, Read, request, shown, wrong_type};
+use super::read::{MAX_ITEMS, Place, Read, request, shown, too_many, wrong_type};
 use super::shape::{Shape, Shaped};
 use crate::chemistry::{Composition, Shares};
 use crate::exact::Interval;
 use crate::fats::{self, Fat, OwnFat, Saponification};
 use crate::fault::Faults;
 use crate::quantity::{IodineValue, Quantity, Ratio, SaponificationValue, Share};
+use crate::tables::FATS;
 
 request! {
     /// A fat of one's own: a name, and exactly one of `saponification_value`, `naoh_per_gram`,
@@ -66,6 +67,9 @@ impl<T: Read> Read for Named<T> {
         let Json::Object(members) = json else {
             return wrong_type(json, at, faults);
         };
+        if members.len() > MAX_ITEMS {
+            return too_many(at, faults);
+        }
         let mut named: Vec<(String, T)> = Vec::with_capacity(members.len());
         for (name, value) in members {
             let place = Place::Member(&at, name);
@@ -82,9 +86,9 @@ impl<T: Read> Read for Named<T> {
     }
 }
 
-/// A fat as it is named or described in a request; none if that had a fault.
+/// A fat as it is named or described in a request.
 #[derive(Debug, Clone)]
-pub struct FatChoice(pub Option<Fat>);
+pub struct FatChoice(pub Fat);
 
 impl Shaped for FatChoice {
     const SHAPE: &'static Shape = &Shape::Either(&[&Shape::Text, FatDescription::SHAPE]);
@@ -92,14 +96,21 @@ impl Shaped for FatChoice {
 
 impl Read for FatChoice {
     fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
-        Self(match json {
+        let fat = match json {
             Json::Text(name) => named(name, at, faults),
-            Json::Object(_) => own(FatDescription::read(json, at, faults), at, faults),
+            Json::Object(_) => {
+                let (mut unread, mut found) = (Faults::new(), Faults::new());
+                let fat = own(FatDescription::read(json, at, &mut unread), at, &mut found);
+                unread.add_elsewhere(Some(found));
+                faults.add_elsewhere(Some(unread));
+                fat
+            }
             _ => return wrong_type(json, at, faults),
-        })
+        };
+        fat.map_or_else(Self::stand_in, Self)
     }
     fn stand_in() -> Self {
-        Self(None)
+        Self(Fat::from(&FATS[0]))
     }
 }
 

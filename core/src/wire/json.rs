@@ -1,6 +1,7 @@
 //! A request as it was written: a JSON tree whose numbers keep their digits.
 
 use std::borrow::Cow;
+use std::collections::BTreeSet;
 use std::fmt;
 
 use serde::de::{self, Deserialize, DeserializeSeed, Deserializer, MapAccess, SeqAccess, Visitor};
@@ -13,6 +14,10 @@ pub const MAX_REQUEST_BYTES: usize = 1 << 20;
 
 /// The deepest nesting of lists and objects in a request.
 pub const MAX_DEPTH: usize = 12;
+
+/// The most digits below the fraction bars of a request, equal denominators counted once.
+/// Exact sums of fractions have a denominator of up to as many digits.
+pub const MAX_DENOMINATOR_DIGITS: usize = 2_000;
 
 /// A JSON value. From text a number keeps all its digits; from a JavaScript value or another
 /// `serde` source (by [`Deserialize`]) a double becomes its shortest decimal.
@@ -98,6 +103,46 @@ impl<'a> Json<'a> {
             Some(b'f') => Ok(Json::Flag(false)),
             Some(b'n') => Ok(Json::Null),
             _ => Ok(Json::Number(Cow::Borrowed(text))),
+        }
+    }
+
+    /// Refuses more fractions than can be added up in a moment.
+    ///
+    /// # Errors
+    /// Fault `fractions_too_long`.
+    pub(super) fn check_fractions(&self) -> Result<(), Faults> {
+        let mut denominators = BTreeSet::new();
+        self.collect_denominators(&mut denominators);
+        let digits: usize = denominators.iter().map(|digits| digits.len()).sum();
+        if digits <= MAX_DENOMINATOR_DIGITS {
+            return Ok(());
+        }
+        Err(Faults::one(
+            "fractions_too_long",
+            "",
+            format!(
+                "the fractions of the request have {digits} digits below their bars altogether; \
+                 accepted: at most {MAX_DENOMINATOR_DIGITS}, equal denominators counted once, or \
+                 decimals"
+            ),
+        ))
+    }
+
+    fn collect_denominators<'j>(&'j self, found: &mut BTreeSet<&'j str>) {
+        match self {
+            Json::Text(text) => {
+                for after_bar in text.split('/').skip(1) {
+                    let end = after_bar.find(|c: char| !c.is_ascii_digit());
+                    found.insert(&after_bar[..end.unwrap_or(after_bar.len())]);
+                }
+            }
+            Json::List(items) => items
+                .iter()
+                .for_each(|item| item.collect_denominators(found)),
+            Json::Object(members) => members
+                .iter()
+                .for_each(|(_, value)| value.collect_denominators(found)),
+            Json::Null | Json::Flag(_) | Json::Number(_) => {}
         }
     }
 

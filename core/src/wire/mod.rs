@@ -25,7 +25,7 @@ mod write;
 use serde::Serialize;
 
 use crate::fault::Faults;
-pub use json::{Json, MAX_DEPTH, MAX_REQUEST_BYTES};
+pub use json::{Json, MAX_DENOMINATOR_DIGITS, MAX_DEPTH, MAX_REQUEST_BYTES};
 pub use read::{MAX_ITEMS, MAX_TEXT_BYTES};
 use read::{Place, Read};
 use shape::{Shape, Shaped};
@@ -77,18 +77,12 @@ macro_rules! operations {
         /// # Errors
         /// All the faults of the request, or `unknown_operation`.
         pub fn answer(operation: &str, request: &Json) -> Result<Answer, Faults> {
+            request.check_fractions()?;
             match operation {
                 $( $name => {
                     let mut faults = Faults::new();
                     let request = <$request as Read>::read(request, Place::Root, &mut faults);
-                    let answer = $run(request);
-                    if faults.is_empty() {
-                        answer.map(|answer| Answer::$variant(Box::new(answer)))
-                    } else {
-                        // What could not be read has a stand-in: the rest is checked all the same.
-                        faults.add_elsewhere(answer.err());
-                        Err(faults)
-                    }
+                    $run(request, faults).map(|answer| Answer::$variant(Box::new(answer)))
                 } )*
                 _ => Err(unknown_operation(operation)),
             }

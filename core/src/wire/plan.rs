@@ -228,9 +228,9 @@ impl Shaped for Caution {
     });
 }
 
-/// An acid as it is named in a request; none if that had a fault.
+/// An acid as it is named in a request.
 #[derive(Debug, Clone)]
-pub struct AcidChoice(Option<Acid>);
+pub struct AcidChoice(Acid);
 
 impl Shaped for AcidChoice {
     const SHAPE: &'static Shape = &Shape::Text;
@@ -241,52 +241,53 @@ impl Read for AcidChoice {
         let Json::Text(name) = json else {
             return wrong_type(json, at, faults);
         };
-        let found = Acid::find(name).or_else(|| FattyAcid::find(name).map(Acid::from));
-        if found.is_none() {
-            let ids: Vec<_> = ACIDS.iter().map(|acid| acid.id).collect();
-            let says = format!(
-                "no acid is called \"{}\" here; accepted: {}, or a fatty acid such as \"stearic \
-                 acid\" or \"C18:0\"",
-                shown(name),
-                ids.join(", ")
-            );
-            faults.add("unknown_acid", at.to_string(), says);
+        if let Some(acid) = Acid::find(name).or_else(|| FattyAcid::find(name).map(Acid::from)) {
+            return Self(acid);
         }
-        Self(found)
+        let ids: Vec<_> = ACIDS.iter().map(|acid| acid.id).collect();
+        let says = format!(
+            "no acid is called \"{}\" here; accepted: {}, or a fatty acid such as \"stearic \
+             acid\" or \"C18:0\"",
+            shown(name),
+            ids.join(", ")
+        );
+        faults.add("unknown_acid", at.to_string(), says);
+        Self::stand_in()
     }
     fn stand_in() -> Self {
-        Self(None)
+        Self(ACIDS[0].clone())
     }
 }
 
-pub(super) fn run(request: PlanRequest) -> Result<PlanAnswer, Faults> {
-    let recipe = recipe(request)?;
+pub(super) fn run(request: PlanRequest, unread: Faults) -> Result<PlanAnswer, Faults> {
+    let recipe = recipe(request, unread)?;
     let plan = plan(&recipe)?;
     Ok(answer_of(plan, &recipe))
 }
 
-/// The recipe of a request.
-pub(super) fn recipe(request: PlanRequest) -> Result<Recipe, Faults> {
+/// The recipe of a request, in the reading of which `unread` was found: where there is anything,
+/// what could be read is checked all the same.
+pub(super) fn recipe(request: PlanRequest, mut unread: Faults) -> Result<Recipe, Faults> {
     let mut faults = Faults::new();
     let mut fats = Vec::with_capacity(request.fats.len());
     for (i, line) in request.fats.into_iter().enumerate() {
         let at = || format!("fats[{i}]");
         let amount = amount(line.mass, line.share, "share", at, &mut faults);
-        fats.extend(line.fat.0.map(|fat| FatLine::new(fat, amount)));
+        fats.push(FatLine::new(line.fat.0, amount));
     }
     let mut acids = Vec::new();
     for (i, line) in request.acids.unwrap_or_default().into_iter().enumerate() {
         let at = || format!("acids[{i}]");
         let amount = amount(line.mass, line.of_fats, "of_fats", at, &mut faults);
-        acids.extend(line.acid.0.map(|acid| AcidLine {
-            acid,
+        acids.push(AcidLine {
+            acid: line.acid.0,
             amount,
             strength: line.strength.unwrap_or(Share::WHOLE),
             effect: match line.alkali {
                 None | Some(AcidEffectWord::Compensate) => AcidEffect::Compensate,
                 Some(AcidEffectWord::RaiseSuperfat) => AcidEffect::RaiseSuperfat,
             },
-        }));
+        });
     }
     let mut additives = Vec::new();
     for (i, line) in request
@@ -319,11 +320,12 @@ pub(super) fn recipe(request: PlanRequest) -> Result<Recipe, Faults> {
         additives,
         scale_step: request.scale_step,
     };
-    if faults.is_empty() {
+    if unread.is_empty() && faults.is_empty() {
         return Ok(recipe);
     }
     faults.add_elsewhere(recipe.check().err());
-    Err(faults)
+    unread.add_elsewhere(Some(faults));
+    Err(unread)
 }
 
 fn amount(

@@ -11,7 +11,7 @@ use crate::quantity::{
     SaponificationValue, Share, Temperature, Volume,
 };
 
-/// The longest list in a request.
+/// The most items of a list and members of an object in a request.
 pub const MAX_ITEMS: usize = 1_000;
 
 /// The longest text in a request, in bytes.
@@ -126,6 +126,13 @@ fn too_long<T: Read>(at: Place, faults: &mut Faults) -> T {
     T::stand_in()
 }
 
+/// Adds the fault that a list or an object is too long, and gives a stand-in.
+pub(crate) fn too_many<T: Read>(at: Place, faults: &mut Faults) -> T {
+    let says = format!("a list or an object has at most {MAX_ITEMS} items");
+    faults.add("too_many", at.to_string(), says);
+    T::stand_in()
+}
+
 macro_rules! read_quantities {
     ($($name:ident)*) => { $(
         impl Shaped for $name {
@@ -165,9 +172,7 @@ impl<T: Read> Read for Vec<T> {
             return wrong_type(json, at, faults);
         };
         if items.len() > MAX_ITEMS {
-            let says = format!("a list has at most {MAX_ITEMS} items");
-            faults.add("too_many", at.to_string(), says);
-            return Self::new();
+            return too_many(at, faults);
         }
         let items = items.iter().enumerate();
         items
