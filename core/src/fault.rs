@@ -49,14 +49,16 @@ impl Faults {
     }
 
     /// Adds those of `others` that lie neither inside nor around a place where a value could not
-    /// be read: what is said of a stand-in is of no use.
+    /// be read: what is said of a stand-in is of no use. (Which members stand together does not
+    /// depend on their values: `one_of` is added around such a place.)
     pub(crate) fn add_elsewhere(&mut self, others: Option<Self>) {
         let unread = |fault: &&Fault| !matches!(fault.code, "unknown_key" | "duplicate_key");
         let known: Vec<String> = self.0.iter().filter(unread).map(|f| f.at.clone()).collect();
         let elsewhere = |fault: &Fault| {
+            let around = |at| lies_in(at, &fault.at) && fault.code != "one_of";
             known
                 .iter()
-                .all(|at| !lies_in(at, &fault.at) && !lies_in(&fault.at, at))
+                .all(|at| !lies_in(&fault.at, at) && !around(at))
         };
         self.0.extend(
             others

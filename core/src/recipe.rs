@@ -63,13 +63,6 @@ impl Amount {
             Self::Share(share) => share.fraction() * total,
         }
     }
-
-    fn is_negative(&self) -> bool {
-        match self {
-            Self::Mass(mass) => mass.grams().is_negative(),
-            Self::Share(share) => share.fraction().is_negative(),
-        }
-    }
 }
 
 /// Whether the share of potassium hydroxide counts molecules or grams.
@@ -193,9 +186,9 @@ impl Recipe {
         self.check_alkali(&mut faults);
         self.check_water(&mut faults);
         for (i, line) in self.acids.iter().enumerate() {
-            let at = |field: &str| format!("acids[{i}]{field}");
-            not_negative(&line.amount, || at(""), &mut faults);
-            above_none_to_whole(&line.strength, || at(".strength"), &mut faults);
+            not_negative(&line.amount, || format!("acids[{i}]"), &mut faults);
+            let strength = || format!("acids[{i}].strength");
+            above_none_to_whole(&line.strength, strength, &mut faults);
         }
         for (i, line) in self.additives.iter().enumerate() {
             not_negative(&line.amount, || format!("additives[{i}]"), &mut faults);
@@ -364,10 +357,14 @@ impl Recipe {
 }
 
 fn not_negative(amount: &Amount, at: impl FnOnce() -> String, faults: &mut Faults) {
-    if amount.is_negative() {
+    let (number, field) = match amount {
+        Amount::Mass(mass) => (mass.grams(), "mass"),
+        Amount::Share(share) => (share.fraction(), "of_fats"),
+    };
+    if number.is_negative() {
         faults.add(
             "negative",
-            at(),
+            format!("{}.{field}", at()),
             "this amount is below 0; accepted: 0 or more",
         );
     }

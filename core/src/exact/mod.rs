@@ -22,8 +22,8 @@ mod text;
 pub use double::NotFinite;
 pub use interval::Interval;
 pub use rational::Rational;
-pub(crate) use text::scan;
 pub use text::{MAX_DIGITS, MAX_EXPONENT, NumberFault};
+pub(crate) use text::{scan, shown};
 
 #[cfg(test)]
 mod tests;

@@ -241,7 +241,7 @@ fn decimal(whole: &str, part: &str, exponent: i32) -> Result<Rational, NumberFau
 }
 
 /// A text as it is shown in a fault: not too long.
-fn shown(text: &str) -> String {
+pub(crate) fn shown(text: &str) -> String {
     const SHOWN: usize = 40;
     if text.chars().count() <= SHOWN {
         text.to_owned()

@@ -106,6 +106,11 @@ pub const LARGEST: Rational = Rational::integer(1_000_000_000_000_000);
 /// The smallest size above 0 of a quantity in its base unit, 10⁻¹⁵.
 pub const SMALLEST: Rational = Rational::decimal(1, 15);
 
+fn in_range(number: &Rational) -> bool {
+    let size = number.abs();
+    size.is_zero() || (size <= LARGEST && size >= SMALLEST)
+}
+
 /// Why a text or number is not the quantity that was expected.
 #[derive(Debug, Clone, PartialEq, Eq)]
 #[non_exhaustive]
@@ -120,7 +125,7 @@ pub enum QuantityFault {
     WrongDimension(String, Dimension, Dimension),
     /// A unit that means several things: the unit and what to write.
     Ambiguous(String, &'static str),
-    /// Parts like `2 lb 3 oz` that do not go from large to small, or with a sign.
+    /// Parts like `2 lb 3 oz` that do not go from large to small, or lack a unit, or with a sign.
     BadParts(Dimension),
     /// Larger than [`LARGEST`] or nearer to 0 than [`SMALLEST`].
     OutOfRange(Dimension),
@@ -162,9 +167,10 @@ impl fmt::Display for QuantityFault {
             }
             Self::BadParts(expected) => write!(
                 f,
-                "the parts of {} go from the larger unit to the smaller one, without signs, as in \
-                 \"2 lb 3.5 oz\"",
-                expected.name()
+                "{} in several parts goes from the larger unit to the smaller one, each part with \
+                 its unit and without a sign, as in \"2 lb 3.5 oz\"; accepted: {}",
+                expected.name(),
+                expected.accepted()
             ),
             Self::OutOfRange(expected) => write!(
                 f,
@@ -200,8 +206,7 @@ pub trait Quantity: Sized {
     /// # Errors
     /// [`QuantityFault::OutOfRange`].
     fn checked(number: Rational) -> Result<Self, QuantityFault> {
-        let size = number.abs();
-        if size.is_zero() || (size <= LARGEST && size >= SMALLEST) {
+        if in_range(&number) {
             Ok(Self::from_base(number))
         } else {
             Err(QuantityFault::OutOfRange(Self::DIMENSION))
@@ -299,7 +304,12 @@ pub fn unit(name: &str) -> Option<&'static Unit> {
 /// assert_eq!(convert("100 °C", unit("°F").unwrap()).unwrap().to_string(), "212");
 /// ```
 pub fn convert(text: &str, unit: &Unit) -> Result<Rational, QuantityFault> {
-    Ok(text::in_unit(&text::read(text, unit.dimension)?, unit))
+    let base = text::read(text, unit.dimension)?;
+    if in_range(&base) {
+        Ok(text::in_unit(&base, unit))
+    } else {
+        Err(QuantityFault::OutOfRange(unit.dimension))
+    }
 }
 
 /// A share of a whole. Held as a fraction (0.05), read and written in percent (5 %).

@@ -2,7 +2,7 @@
 
 use super::units::{AMBIGUOUS, UNITS, Unit};
 use super::{Dimension, QuantityFault};
-use crate::exact::{Rational, scan};
+use crate::exact::{NumberFault, Rational, scan, shown};
 
 /// The most parts that a quantity may have: `2 lb 3 oz` has two.
 const MAX_PARTS: usize = 4;
@@ -15,8 +15,15 @@ pub(super) fn read(text: &str, expected: Dimension) -> Result<Rational, Quantity
     for part in 0..MAX_PARTS {
         let (number, after) = scan(rest)?;
         let after = after.trim_start();
-        if after.is_empty() && part == 0 {
-            return Ok(number);
+        if after.is_empty() {
+            return if part == 0 {
+                Ok(number)
+            } else {
+                Err(QuantityFault::BadParts(expected))
+            };
+        }
+        if after.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | '/')) {
+            return Err(NumberFault::NotANumber(shown(rest)).into());
         }
         let (unit, after) = unit_at(after, expected)?;
         let after = after.trim_start();
@@ -106,5 +113,10 @@ fn starts_with_unit(text: &str, name: &str) -> bool {
     };
     let same = head == name || (name.len() > 1 && head.eq_ignore_ascii_case(name));
     let next = text[head.len()..].chars().next();
-    same && next.is_none_or(|c| !c.is_alphabetic() && !matches!(c, '/' | '^' | '³' | '²'))
+    let goes_on = |c: char| {
+        c.is_alphabetic()
+            || matches!(c, '/' | '^' | '³' | '²')
+            || (name.ends_with('1') && matches!(c, '0'..='9' | '.'))
+    };
+    same && !next.is_some_and(goes_on)
 }

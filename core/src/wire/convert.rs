@@ -3,7 +3,7 @@
 use super::read::request;
 use super::write::answer;
 use crate::fault::Faults;
-use crate::quantity::{self, Ratio, UNITS};
+use crate::quantity::{self, QuantityFault, Ratio, UNITS, Volume};
 
 request! {
     /// A quantity to convert.
@@ -28,6 +28,11 @@ answer! {
 pub(super) fn run(request: ConvertRequest, unread: Faults) -> Result<ConvertAnswer, Faults> {
     unread.or(())?;
     let Some(unit) = quantity::unit(&request.to) else {
+        if let Err(fault @ QuantityFault::Ambiguous(..)) =
+            Volume::parse(&format!("1 {}", request.to))
+        {
+            return Err(Faults::one(fault.code(), "to", fault.to_string()));
+        }
         let names: Vec<_> = UNITS.iter().map(|unit| unit.names[0]).collect();
         return Err(Faults::one(
             "unknown_unit",

@@ -255,7 +255,7 @@ impl Read for AcidChoice {
         Self::stand_in()
     }
     fn stand_in() -> Self {
-        Self(ACIDS[0].clone())
+        Self(ACIDS[0])
     }
 }
 
