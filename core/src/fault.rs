@@ -88,6 +88,11 @@ impl Faults {
         self.0.is_empty()
     }
 
+    /// How many there are.
+    pub fn len(&self) -> usize {
+        self.0.len()
+    }
+
     /// The faults in the order in which they were found.
     pub fn iter(&self) -> std::slice::Iter<'_, Fault> {
         self.0.iter()

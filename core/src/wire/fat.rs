@@ -152,8 +152,10 @@ fn own(given: FatDescription, at: Place, faults: &mut Faults) -> Option<Fat> {
     };
     let mut fat = OwnFat::new(given.name, way);
     fat.iodine_value = given.iodine_value.map(|value| value.to_base());
+    let before = faults.len();
     if let Some(Pair(low, high)) = given.saponification_range {
-        fat.saponification = in_range(fat.saponification, low, high, at, faults)?;
+        let place = Place::Member(&at, "saponification_range");
+        fat.saponification = in_range(fat.saponification, low, high, place, faults);
     }
     if let Some(Named(acids)) = &given.fatty_acids {
         let shares = acids
@@ -161,11 +163,11 @@ fn own(given: FatDescription, at: Place, faults: &mut Faults) -> Option<Fat> {
             .map(|(acid, share)| (acid.as_str(), share.to_base()));
         match Composition::new(shares, Shares::AsGiven) {
             Ok(composition) => fat.composition = Some(composition),
-            Err(found) => {
-                faults.add_inside(&Place::Member(&at, "fatty_acids"), found);
-                return None;
-            }
+            Err(found) => faults.add_inside(&Place::Member(&at, "fatty_acids"), found),
         }
+    }
+    if faults.len() > before {
+        return None;
     }
     Fat::own(fat)
         .map_err(|found| faults.add_inside(&at, found))
@@ -179,23 +181,20 @@ fn in_range(
     high: SaponificationValue,
     at: Place,
     faults: &mut Faults,
-) -> Option<Saponification> {
-    let place = Place::Member(&at, "saponification_range").to_string();
-    let Saponification::Value(value) = way else {
-        faults.add(
-            "range_without_value",
-            place,
-            "a range goes with a saponification_value",
-        );
-        return None;
-    };
-    let interval = Interval::new(low.to_base(), high.to_base());
-    if interval.is_none() {
-        faults.add(
+) -> Saponification {
+    let (code, says) = match (way, Interval::new(low.to_base(), high.to_base())) {
+        (Saponification::Value(value), Some(interval)) => {
+            return Saponification::ValueInRange(value, interval);
+        }
+        (Saponification::Value(_), None) => (
             "bad_range",
-            place,
             "a range goes from the lower to the higher value",
-        );
-    }
-    interval.map(|interval| Saponification::ValueInRange(value, interval))
+        ),
+        _ => (
+            "range_without_value",
+            "a range goes with a saponification_value",
+        ),
+    };
+    faults.add(code, at.to_string(), says);
+    Saponification::FromComposition
 }
