@@ -263,16 +263,9 @@ macro_rules! request {
         pub struct $name { $( $(#[doc = $field_doc])* pub $field: $type, )* }
 
         impl $crate::wire::shape::Shaped for $name {
-            const SHAPE: &'static $crate::wire::shape::Shape =
-                &$crate::wire::shape::Shape::Record(&$crate::wire::shape::Record {
-                    name: stringify!($name),
-                    doc: concat!($($doc, "\n"),*),
-                    fields: &[ $( $crate::wire::shape::Field {
-                        name: stringify!($field),
-                        doc: concat!($($field_doc, "\n"),*),
-                        shape: <$type as $crate::wire::shape::Shaped>::SHAPE,
-                    }, )* ],
-                });
+            const SHAPE: &'static $crate::wire::shape::Shape = &$crate::wire::shape::object!(
+                stringify!($name), [$($doc),*], { $( [$($field_doc),*] $field: $type, )* }
+            );
         }
 
         impl $crate::wire::read::Read for $name {

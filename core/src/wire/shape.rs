@@ -82,3 +82,20 @@ impl Shaped for &'static str {
 impl Shaped for bool {
     const SHAPE: &'static Shape = &Shape::Flag;
 }
+
+/// The shape of an object with these members.
+macro_rules! object {
+    ($name:expr, [$($doc:literal),*], { $( [$($field_doc:literal),*] $field:ident: $field_type:ty, )* }) => {
+        $crate::wire::shape::Shape::Record(&$crate::wire::shape::Record {
+            name: $name,
+            doc: concat!($($doc, "\n"),*),
+            fields: &[ $( $crate::wire::shape::Field {
+                name: stringify!($field),
+                doc: concat!($($field_doc, "\n"),*),
+                shape: <$field_type as $crate::wire::shape::Shaped>::SHAPE,
+            }, )* ],
+        })
+    };
+}
+
+pub(crate) use object;

@@ -57,23 +57,11 @@ impl<Q: Quantity> Range<Q> {
 }
 
 impl<Q: super::shape::Shaped> super::shape::Shaped for Range<Q> {
-    const SHAPE: &'static super::shape::Shape =
-        &super::shape::Shape::Record(&super::shape::Record {
-            name: "Range",
-            doc: "A range; an open end is left out.",
-            fields: &[
-                super::shape::Field {
-                    name: "low",
-                    doc: "The lower end.",
-                    shape: <Option<Q> as super::shape::Shaped>::SHAPE,
-                },
-                super::shape::Field {
-                    name: "high",
-                    doc: "The upper end.",
-                    shape: <Option<Q> as super::shape::Shaped>::SHAPE,
-                },
-            ],
-        });
+    const SHAPE: &'static super::shape::Shape = &super::shape::object!(
+        "Range",
+        ["A range; an open end is left out."],
+        { ["The lower end."] low: Option<Q>, ["The upper end."] high: Option<Q>, }
+    );
 }
 
 /// Defines an answer object: the struct, its shape and how it is written.
@@ -86,16 +74,9 @@ macro_rules! answer {
         pub struct $name { $( $(#[doc = $field_doc])* pub $field: $type, )* }
 
         impl $crate::wire::shape::Shaped for $name {
-            const SHAPE: &'static $crate::wire::shape::Shape =
-                &$crate::wire::shape::Shape::Record(&$crate::wire::shape::Record {
-                    name: stringify!($name),
-                    doc: concat!($($doc, "\n"),*),
-                    fields: &[ $( $crate::wire::shape::Field {
-                        name: stringify!($field),
-                        doc: concat!($($field_doc, "\n"),*),
-                        shape: <$type as $crate::wire::shape::Shaped>::SHAPE,
-                    }, )* ],
-                });
+            const SHAPE: &'static $crate::wire::shape::Shape = &$crate::wire::shape::object!(
+                stringify!($name), [$($doc),*], { $( [$($field_doc),*] $field: $type, )* }
+            );
         }
     )* };
 }
