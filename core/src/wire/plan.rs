@@ -3,7 +3,7 @@
 use super::fat::FatChoice;
 use super::json::Json;
 use super::read::{Place, Read, request, shown, words, wrong_type};
-use super::shape::{Field, Record, Shape, Shaped};
+use super::shape::{Shape, Shaped, object};
 use super::write::{Range, answer};
 use crate::chemistry::{ACIDS, Acid, FattyAcid};
 use crate::fault::{Caution, Faults};
@@ -210,22 +210,11 @@ answer! {
 }
 
 impl Shaped for Caution {
-    const SHAPE: &'static Shape = &Shape::Record(&Record {
-        name: "Caution",
-        doc: "Something to mind.",
-        fields: &[
-            Field {
-                name: "code",
-                doc: "A stable identifier.",
-                shape: &Shape::Text,
-            },
-            Field {
-                name: "says",
-                doc: "One plain sentence.",
-                shape: &Shape::Text,
-            },
-        ],
-    });
+    const SHAPE: &'static Shape = &object!(
+        "Caution",
+        ["Something to mind."],
+        { ["A stable identifier."] code: String, ["One plain sentence."] says: String, }
+    );
 }
 
 /// An acid as it is named in a request.
