@@ -17,11 +17,13 @@ mod interval;
 mod ops;
 mod rational;
 mod round;
+mod tally;
 mod text;
 
 pub use double::NotFinite;
 pub use interval::Interval;
 pub use rational::Rational;
+pub(crate) use tally::Tally;
 pub use text::{MAX_DIGITS, MAX_EXPONENT, NumberFault};
 pub(crate) use text::{scan, shown};
 

@@ -7,25 +7,42 @@ use std::ops::{Add, Mul, Neg, Sub};
 use num_rational::BigRational;
 
 use super::rational::{Rational, Repr, reduce};
+use super::tally::Tally;
 
 /// A fraction on machine integers: numerator, positive denominator.
-type Small = (i128, i128);
+pub(super) type Small = (i128, i128);
 
-fn fits_i64(n: i128) -> bool {
-    n as i64 as i128 == n
+/// The number as 64 bits, if it fits.
+#[inline(always)]
+pub(super) fn narrow(n: i128) -> Option<i64> {
+    (n as i64 as i128 == n).then_some(n as i64)
+}
+
+/// The product of two numbers of 64 bits, which 128 bits always hold.
+#[inline(always)]
+pub(super) fn wide(a: i64, b: i64) -> i128 {
+    i128::from(a) * i128::from(b)
 }
 
 /// The product, unless it needs more than 128 bits.
+#[inline]
 pub(super) fn product(a: i128, b: i128) -> Option<i128> {
-    if fits_i64(a) && fits_i64(b) {
-        Some(a * b)
-    } else {
-        a.checked_mul(b).filter(|n| *n != i128::MIN)
+    match (narrow(a), narrow(b)) {
+        (Some(a), Some(b)) => Some(wide(a, b)),
+        _ => a.checked_mul(b).filter(|n| *n != i128::MIN),
     }
 }
 
-fn total(a: i128, b: i128) -> Option<i128> {
+#[inline(always)]
+pub(super) fn total(a: i128, b: i128) -> Option<i128> {
     a.checked_add(b).filter(|n| *n != i128::MIN)
+}
+
+/// Four numbers of 64 bits, if they are that: then no product of two of them overflows, and no
+/// sum of two such products.
+#[inline(always)]
+fn all_narrow((an, ad): Small, (bn, bd): Small) -> Option<[i64; 4]> {
+    Some([narrow(an)?, narrow(ad)?, narrow(bn)?, narrow(bd)?])
 }
 
 fn add_small((an, ad): Small, (bn, bd): Small) -> Option<Small> {
@@ -33,7 +50,8 @@ fn add_small((an, ad): Small, (bn, bd): Small) -> Option<Small> {
         return Some((total(an, bn)?, ad));
     }
     // Denominators are mostly powers of ten: keep to the larger one.
-    if let (Ok(a), Ok(b)) = (u64::try_from(ad), u64::try_from(bd)) {
+    if let (Some(a), Some(b)) = (narrow(ad), narrow(bd)) {
+        let (a, b) = (a as u64, b as u64);
         if a > b && a % b == 0 {
             return Some((total(an, product(bn, (a / b) as i128)?)?, ad));
         }
@@ -48,7 +66,26 @@ fn mul_small((an, ad): Small, (bn, bd): Small) -> Option<Small> {
     Some((product(an, bn)?, product(ad, bd)?))
 }
 
-/// By `small` if it fits, after reducing if it does not, and else by `big`.
+/// The sum, where it takes a few instructions.
+#[inline(always)]
+fn add_fast(a: Small, b: Small) -> Option<Small> {
+    if a.1 == b.1 {
+        return Some((total(a.0, b.0)?, a.1));
+    }
+    let [an, ad, bn, bd] = all_narrow(a, b)?;
+    (ad == 1 || bd == 1).then(|| (wide(an, bd) + wide(bn, ad), wide(ad, bd)))
+}
+
+/// The product, where it takes a few instructions.
+#[inline(always)]
+pub(super) fn mul_fast(a: Small, b: Small) -> Option<Small> {
+    let [an, ad, bn, bd] = all_narrow(a, b)?;
+    Some((wide(an, bn), wide(ad, bd)))
+}
+
+/// What is not done in a few instructions: by `small`, after reducing if it does not fit, and
+/// else by `big`.
+#[inline(never)]
 fn compute(
     a: &Rational,
     b: &Rational,
@@ -74,14 +111,27 @@ impl Rational {
     /// assert_eq!(Rational::ONE.checked_div(&three).unwrap().to_string(), "1/3");
     /// assert!(three.checked_div(&Rational::ZERO).is_none());
     /// ```
+    #[inline(always)]
     pub fn checked_div(&self, divisor: &Self) -> Option<Self> {
-        let inverse = match &divisor.0 {
-            Repr::Small(0, _) => return None,
-            Repr::Small(num, den) if *num < 0 => Self::small(-den, -num),
-            Repr::Small(num, den) => Self::small(*den, *num),
-            Repr::Big(big) => Self::from_big(big.recip()),
-        };
-        Some(self * &inverse)
+        match (&self.0, &divisor.0) {
+            (_, Repr::Small(0, _)) => None,
+            // A common denominator, as that of masses on one scale, cancels.
+            (Repr::Small(an, ad), Repr::Small(bn, bd)) if ad == bd && *bn > 0 => {
+                Some(Self::small(*an, *bn))
+            }
+            (_, Repr::Small(num, den)) if *num < 0 => Some(self * Self::small(-den, -num)),
+            (_, Repr::Small(num, den)) => Some(self * Self::small(*den, *num)),
+            (_, Repr::Big(big)) => Some(self * Self::from_big(big.recip())),
+        }
+    }
+
+    fn cmp_wide(&self, other: &Self) -> Ordering {
+        if let (Repr::Small(an, ad), Repr::Small(bn, bd)) = (&self.0, &other.0)
+            && let (Some(a), Some(b)) = (product(*an, *bd), product(*bn, *ad))
+        {
+            return a.cmp(&b);
+        }
+        self.to_big().cmp(&other.to_big())
     }
 
     /// The number without its sign.
@@ -100,31 +150,36 @@ impl Rational {
 }
 
 macro_rules! operator {
-    ($trait:ident, $method:ident, $small:expr, $big:expr) => {
+    ($trait:ident, $method:ident, $fast:expr, $small:expr, $big:expr) => {
         impl $trait<&Rational> for &Rational {
             type Output = Rational;
-            #[inline]
+            #[inline(always)]
             fn $method(self, other: &Rational) -> Rational {
+                if let (Repr::Small(an, ad), Repr::Small(bn, bd)) = (&self.0, &other.0)
+                    && let Some((num, den)) = $fast((*an, *ad), (*bn, *bd))
+                {
+                    return Rational::small(num, den);
+                }
                 compute(self, other, $small, $big)
             }
         }
         impl $trait for Rational {
             type Output = Rational;
-            #[inline]
+            #[inline(always)]
             fn $method(self, other: Rational) -> Rational {
                 (&self).$method(&other)
             }
         }
         impl $trait<&Rational> for Rational {
             type Output = Rational;
-            #[inline]
+            #[inline(always)]
             fn $method(self, other: &Rational) -> Rational {
                 (&self).$method(other)
             }
         }
         impl $trait<Rational> for &Rational {
             type Output = Rational;
-            #[inline]
+            #[inline(always)]
             fn $method(self, other: Rational) -> Rational {
                 self.$method(&other)
             }
@@ -132,9 +187,15 @@ macro_rules! operator {
     };
 }
 
-operator!(Add, add, add_small, |a, b| a + b);
-operator!(Sub, sub, |a, (n, d)| add_small(a, (-n, d)), |a, b| a - b);
-operator!(Mul, mul, mul_small, |a, b| a * b);
+operator!(Add, add, add_fast, add_small, |a, b| a + b);
+operator!(
+    Sub,
+    sub,
+    |a, (n, d): Small| add_fast(a, (-n, d)),
+    |a, (n, d)| add_small(a, (-n, d)),
+    |a, b| a - b
+);
+operator!(Mul, mul, mul_fast, mul_small, |a, b| a * b);
 
 impl Neg for &Rational {
     type Output = Rational;
@@ -161,21 +222,26 @@ impl Sum for Rational {
 
 impl<'a> Sum<&'a Rational> for Rational {
     fn sum<I: Iterator<Item = &'a Rational>>(numbers: I) -> Rational {
-        numbers.fold(Rational::ZERO, |sum, n| sum + n)
+        let mut sum = Tally::NOTHING;
+        for n in numbers {
+            sum.add(n);
+        }
+        sum.total()
     }
 }
 
 impl Ord for Rational {
+    #[inline]
     fn cmp(&self, other: &Self) -> Ordering {
         if let (Repr::Small(an, ad), Repr::Small(bn, bd)) = (&self.0, &other.0) {
             if ad == bd {
                 return an.cmp(bn);
             }
-            if let (Some(a), Some(b)) = (product(*an, *bd), product(*bn, *ad)) {
-                return a.cmp(&b);
+            if let Some([an, ad, bn, bd]) = all_narrow((*an, *ad), (*bn, *bd)) {
+                return wide(an, bd).cmp(&wide(bn, ad));
             }
         }
-        self.to_big().cmp(&other.to_big())
+        self.cmp_wide(other)
     }
 }
 

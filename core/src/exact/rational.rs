@@ -107,6 +107,7 @@ impl Rational {
     }
 
     /// -1, 0 or 1.
+    #[inline]
     pub fn signum(&self) -> i32 {
         match &self.0 {
             Repr::Small(num, _) => num.signum() as i32,
@@ -121,16 +122,19 @@ impl Rational {
     }
 
     /// Whether this is 0.
+    #[inline]
     pub fn is_zero(&self) -> bool {
         self.signum() == 0
     }
 
     /// Whether this is above 0.
+    #[inline]
     pub fn is_positive(&self) -> bool {
         self.signum() > 0
     }
 
     /// Whether this is below 0.
+    #[inline]
     pub fn is_negative(&self) -> bool {
         self.signum() < 0
     }

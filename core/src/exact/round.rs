@@ -22,23 +22,37 @@ impl Rational {
     /// assert_eq!(mass.ceil_to(&step).unwrap().to_string(), "69");
     /// assert!(mass.floor_to(&Rational::ZERO).is_none());
     /// ```
+    #[inline]
     pub fn floor_to(&self, step: &Self) -> Option<Self> {
         self.round(step, Direction::Down)
     }
 
     /// The smallest multiple of `step` that is not below this number; `None` unless `step` is
     /// above 0.
+    #[inline]
     pub fn ceil_to(&self, step: &Self) -> Option<Self> {
         self.round(step, Direction::Up)
     }
 
     /// The nearest multiple of `step`, the higher one when two are equally near; `None` unless
     /// `step` is above 0.
+    #[inline]
     pub fn round_to(&self, step: &Self) -> Option<Self> {
         self.round(step, Direction::Nearest)
     }
 
+    #[inline]
     fn round(&self, step: &Self, direction: Direction) -> Option<Self> {
+        // A multiple of a step such as 1/10 already.
+        if let (Repr::Small(num, den), Repr::Small(1, step_den)) = (&self.0, &step.0)
+            && den == step_den
+        {
+            return Some(Self::small(*num, *den));
+        }
+        self.round_any(step, direction)
+    }
+
+    fn round_any(&self, step: &Self, direction: Direction) -> Option<Self> {
         if !step.is_positive() {
             return None;
         }

@@ -9,8 +9,7 @@
 mod cautions;
 
 use crate::chemistry::Alkali as Hydroxide;
-use crate::exact::Rational;
-use crate::fats::Fat;
+use crate::exact::{Rational, Tally};
 use crate::fault::{Caution, Faults};
 use crate::quantity::{Mass, Ratio, Share};
 use crate::recipe::{AcidEffect, Alkali, Amount, Recipe, ShareBy, WaterRule};
@@ -74,8 +73,8 @@ pub fn plan(recipe: &Recipe) -> Result<Plan, Faults> {
 
     let fats = weigh_fats(recipe, &scale)?;
     let total_fats: Rational = fats.iter().map(Mass::grams).sum();
-    let need = total_need(recipe, &fats);
-    let weigh = |amount: &Amount| Mass::new(scale.nearest(amount.of(&total_fats)));
+    let need = Need::of(recipe, &fats);
+    let weigh = |amount: &Amount| Mass::new(scale.nearest(&amount.of(&total_fats)));
     let acids: Vec<Mass> = recipe
         .acids
         .iter()
@@ -88,7 +87,7 @@ pub fn plan(recipe: &Recipe) -> Result<Plan, Faults> {
         .collect();
     let acids_take = Taken::by(recipe, &acids);
 
-    let hydroxide = recipe.superfat.rest().fraction() * &need + &acids_take.compensated;
+    let hydroxide = recipe.superfat.rest().fraction() * &need.typical + &acids_take.compensated;
     let koh_share = koh_by_moles(&recipe.alkali);
     let koh = &hydroxide * &koh_share;
     let naoh = Hydroxide::Naoh.in_place_of(&(&hydroxide - &koh), Hydroxide::Koh);
@@ -121,11 +120,8 @@ pub fn plan(recipe: &Recipe) -> Result<Plan, Faults> {
     let others: Rational = acids.iter().chain(&additives).map(Mass::grams).sum();
     let part = |part: &Rational, whole: &Rational| part.checked_div(whole).unwrap_or_default();
     let superfat_at = |need: &Rational| Share::of_one(Rational::ONE - part(&free, need));
-    let superfat = superfat_at(&need);
-    let superfat_range = (
-        superfat_at(&need_at(recipe, &fats, false)),
-        superfat_at(&need_at(recipe, &fats, true)),
-    );
+    let superfat = superfat_at(&need.typical);
+    let superfat_range = (superfat_at(&need.low), superfat_at(&need.high));
     let hydroxide_mass = &naoh.pure + &koh.pure;
     Ok(Plan {
         superfat,
@@ -161,18 +157,16 @@ impl Plan {
 struct Scale<'a>(Option<&'a Rational>);
 
 impl Scale<'_> {
-    fn nearest(&self, mass: Rational) -> Rational {
-        match self.0 {
-            Some(step) => mass.round_to(step).unwrap_or(mass),
-            None => mass,
-        }
+    fn nearest(&self, mass: &Rational) -> Rational {
+        self.0
+            .and_then(|step| mass.round_to(step))
+            .unwrap_or_else(|| mass.clone())
     }
 
-    fn down(&self, mass: Rational) -> Rational {
-        match self.0 {
-            Some(step) => mass.floor_to(step).unwrap_or(mass),
-            None => mass,
-        }
+    fn down(&self, mass: &Rational) -> Rational {
+        self.0
+            .and_then(|step| mass.floor_to(step))
+            .unwrap_or_else(|| mass.clone())
     }
 }
 
@@ -190,10 +184,13 @@ fn weigh_fats(recipe: &Recipe, scale: &Scale) -> Result<Vec<Mass>, Faults> {
     let total = recipe
         .total_fats
         .as_ref()
-        .map_or(Rational::ZERO, |t| t.grams().clone());
+        .map_or(const { &Rational::ZERO }, Mass::grams);
     let mut fats = Vec::with_capacity(recipe.fats.len());
     for (i, line) in recipe.fats.iter().enumerate() {
-        let mass = scale.nearest(line.amount.of(&total));
+        let mass = match &line.amount {
+            Amount::Mass(mass) => scale.nearest(mass.grams()),
+            Amount::Share(share) => scale.nearest(&(share.fraction() * total)),
+        };
         if mass.is_zero() {
             return Err(too_coarse(format!("fats[{i}]"), "this fat"));
         }
@@ -203,26 +200,33 @@ fn weigh_fats(recipe: &Recipe, scale: &Scale) -> Result<Vec<Mass>, Faults> {
 }
 
 /// g KOH that saponify all fats.
-fn total_need(recipe: &Recipe, fats: &[Mass]) -> Rational {
-    need(recipe, fats, Fat::typical_saponification_value)
+struct Need {
+    /// By the values reckoned with.
+    typical: Rational,
+    /// If all fats lie at the lower end of their range; one without a range stays as it is.
+    low: Rational,
+    /// The same at the upper end.
+    high: Rational,
 }
 
-/// The same if all fats lie at one end of their range; a fat without one stays as it is.
-fn need_at(recipe: &Recipe, fats: &[Mass], upper: bool) -> Rational {
-    need(recipe, fats, |fat| {
-        let figure = fat.saponification_value();
-        let end = if upper { figure.high } else { figure.low };
-        end.unwrap_or(figure.typical)
-    })
-}
-
-/// Σ mass · saponification value / 1000.
-fn need(recipe: &Recipe, fats: &[Mass], value: impl Fn(&Fat) -> Rational) -> Rational {
-    let each = recipe.fats.iter().zip(fats);
-    let milligrams: Rational = each
-        .map(|(line, mass)| mass.grams() * value(&line.fat))
-        .sum();
-    milligrams * const { Rational::decimal(1, 3) }
+impl Need {
+    /// Σ mass · saponification value / 1000.
+    fn of(recipe: &Recipe, fats: &[Mass]) -> Self {
+        let [mut typical, mut low, mut high] = [Tally::NOTHING; 3];
+        for (line, mass) in recipe.fats.iter().zip(fats) {
+            let value = line.fat.saponification_value();
+            let mass = mass.grams();
+            low.add_product(mass, value.low.as_ref().unwrap_or(&value.typical));
+            high.add_product(mass, value.high.as_ref().unwrap_or(&value.typical));
+            typical.add_product(mass, &value.typical);
+        }
+        let grams = |milligrams: Tally| milligrams.total() * const { Rational::decimal(1, 3) };
+        Self {
+            typical: grams(typical),
+            low: grams(low),
+            high: grams(high),
+        }
+    }
 }
 
 /// The share of potassium hydroxide by moles.
@@ -276,12 +280,12 @@ impl Portion {
     fn weigh(pure: &Rational, purity: &Share, stock: Option<&Share>, scale: &Scale) -> Self {
         let as_bought = pure.checked_div(purity.fraction()).unwrap_or_default();
         let (mass, solution) = match stock {
-            None => (scale.down(as_bought), None),
+            None => (scale.down(&as_bought), None),
             Some(strength) => {
                 let solution = as_bought
                     .checked_div(strength.fraction())
                     .unwrap_or_default();
-                let solution = scale.down(solution);
+                let solution = scale.down(&solution);
                 (&solution * strength.fraction(), Some(solution))
             }
         };
@@ -367,7 +371,7 @@ impl Waters {
                 ),
             ));
         }
-        let to_add = scale.nearest(&needed - &in_stock);
+        let to_add = scale.nearest(&(&needed - &in_stock));
         Ok(Self {
             all: &to_add + &in_stock,
             to_add,
