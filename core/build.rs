@@ -9,8 +9,14 @@ use std::fmt::Write;
 use std::path::Path;
 use std::{env, fs, process};
 
+#[path = "build/table.rs"]
+mod table;
+
+use table::{Decimal, Ids, Row, Table, end_code};
+
 fn main() {
     println!("cargo::rerun-if-changed=build.rs");
+    println!("cargo::rerun-if-changed=build");
     println!("cargo::rerun-if-changed=data");
     let tables = match generate(Path::new("data")) {
         Ok(tables) => tables,
@@ -33,184 +39,6 @@ pub fn generate(data: &Path) -> Result<String, String> {
     solubility(data, &sources, &mut out)?;
     fats(data, &sources, &acids, &mut out)?;
     Ok(out)
-}
-
-/// Position of each id in its table.
-type Ids = HashMap<String, usize>;
-
-struct Table {
-    file: String,
-    rows: Vec<Row>,
-}
-
-struct Row {
-    place: String,
-    cells: HashMap<&'static str, String>,
-}
-
-impl Table {
-    fn read(data: &Path, name: &str, columns: &[&'static str]) -> Result<Self, String> {
-        let path = data.join(name);
-        let file = format!("{}", path.display());
-        let text = fs::read_to_string(&path).map_err(|e| format!("{file}: {e}"))?;
-        let mut lines = text.lines().enumerate();
-        let header: Vec<&str> = lines.next().map_or("", |(_, l)| l).split('\t').collect();
-        if let Some(missing) = columns.iter().find(|c| !header.contains(c)) {
-            return Err(format!("{file}:1: column \"{missing}\" is missing"));
-        }
-        if let Some(other) = header.iter().find(|h| !columns.contains(h)) {
-            return Err(format!("{file}:1: column \"{other}\" is not known"));
-        }
-        let mut rows = Vec::new();
-        for (number, line) in lines {
-            let place = format!("{file}:{}", number + 1);
-            let cells: Vec<&str> = line.split('\t').collect();
-            if cells.len() != header.len() {
-                let (found, expected) = (cells.len(), header.len());
-                return Err(format!("{place}: {found} cells, not {expected}"));
-            }
-            let cell = |column: &&'static str| {
-                let at = header.iter().position(|h| h == column);
-                (*column, cells[at.expect("checked above")].to_owned())
-            };
-            rows.push(Row {
-                place,
-                cells: columns.iter().map(cell).collect(),
-            });
-        }
-        Ok(Self { file, rows })
-    }
-
-    /// Where each id of column `id` is, none of them twice.
-    fn ids(&self) -> Result<Ids, String> {
-        let mut ids = Ids::new();
-        for (position, row) in self.rows.iter().enumerate() {
-            if ids.insert(row.filled("id")?.to_owned(), position).is_some() {
-                return Err(row.fault(format!("id \"{}\" is used twice", row.get("id"))));
-            }
-        }
-        Ok(ids)
-    }
-}
-
-impl Row {
-    fn fault(&self, says: impl std::fmt::Display) -> String {
-        format!("{}: {says}", self.place)
-    }
-
-    fn get(&self, column: &str) -> &str {
-        &self.cells[column]
-    }
-
-    fn filled(&self, column: &str) -> Result<&str, String> {
-        match self.get(column) {
-            "" => Err(self.fault(format!("column \"{column}\" is empty"))),
-            cell => Ok(cell),
-        }
-    }
-
-    fn known(&self, column: &str, ids: &Ids) -> Result<usize, String> {
-        let id = self.filled(column)?;
-        let unknown = || self.fault(format!("{column} \"{id}\" is not known"));
-        ids.get(id).copied().ok_or_else(unknown)
-    }
-
-    fn one_of(&self, column: &str, accepted: &[&str]) -> Result<usize, String> {
-        let found = self.get(column);
-        let place = accepted.iter().position(|a| *a == found);
-        let list = || accepted.join(", ");
-        place.ok_or_else(|| self.fault(format!("{column} \"{found}\" is none of {}", list())))
-    }
-
-    fn seen(&self, column: &str) -> Result<bool, String> {
-        Ok(self.one_of(column, &["seen", "memory"])? == 0)
-    }
-
-    fn decimal(&self, column: &str) -> Result<Decimal, String> {
-        let found = self.filled(column)?;
-        Decimal::parse(found)
-            .ok_or_else(|| self.fault(format!("{column} \"{found}\" is not a plain decimal")))
-    }
-
-    fn whole(&self, column: &str) -> Result<u8, String> {
-        let found = self.filled(column)?;
-        let bad = |_| {
-            self.fault(format!(
-                "{column} \"{found}\" is not a whole number up to 255"
-            ))
-        };
-        found.parse().map_err(bad)
-    }
-
-    /// Both ends, at least one of them given, the low one not above the high one.
-    fn range(&self) -> Result<(Option<Decimal>, Option<Decimal>), String> {
-        let end = |column| match self.get(column) {
-            "" => Ok(None),
-            _ => self.decimal(column).map(Some),
-        };
-        let (low, high) = (end("low")?, end("high")?);
-        match (low, high) {
-            (None, None) => Err(self.fault("neither low nor high is given")),
-            (Some(low), Some(high)) if low.at_scale(9) > high.at_scale(9) => {
-                Err(self.fault("low is above high"))
-            }
-            ends => Ok(ends),
-        }
-    }
-}
-
-/// `mantissa` / 10^`scale`, never below 0.
-#[derive(Clone, Copy)]
-struct Decimal {
-    mantissa: i64,
-    scale: u32,
-}
-
-impl Decimal {
-    fn parse(text: &str) -> Option<Self> {
-        let (whole, part) = text.split_once('.').unwrap_or((text, ""));
-        let digits = format!("{whole}{part}");
-        let plain = !whole.is_empty()
-            && !text.ends_with('.')
-            && digits.len() <= 9
-            && digits.bytes().all(|d| d.is_ascii_digit());
-        plain.then_some(())?;
-        Some(Self {
-            mantissa: digits.parse().ok()?,
-            scale: part.len() as u32,
-        })
-    }
-
-    /// The mantissa at a scale, rounded towards 0 if the scale is too small.
-    fn at_scale(self, scale: u32) -> i64 {
-        if scale >= self.scale {
-            self.mantissa * 10_i64.pow(scale - self.scale)
-        } else {
-            self.mantissa / 10_i64.pow(self.scale - scale)
-        }
-    }
-
-    /// The mantissa at a scale, if that is exact.
-    fn exactly(self, scale: u32) -> Option<i64> {
-        let mantissa = self.at_scale(scale);
-        (Self { mantissa, scale }.at_scale(9) == self.at_scale(9)).then_some(mantissa)
-    }
-
-    fn middle(self, other: Self) -> Self {
-        let scale = self.scale.max(other.scale);
-        Self {
-            mantissa: (self.at_scale(scale) + other.at_scale(scale)) * 5,
-            scale: scale + 1,
-        }
-    }
-
-    fn code(self) -> String {
-        format!("d({}, {})", self.mantissa, self.scale)
-    }
-}
-
-fn end_code(end: Option<Decimal>) -> String {
-    end.map_or_else(|| "NONE".to_owned(), Decimal::code)
 }
 
 /// Adds a line of code.
@@ -312,7 +140,7 @@ fn fatty_acids(data: &Path, sources: &Ids, out: &mut String) -> Result<Ids, Stri
         for count in counts {
             write!(fields, ", {count}: {}", row.whole(count)?).expect("writing to a string");
         }
-        let [c, h, o, d, hydroxyls] = counts.map(|count| row.whole(count).map(u32::from));
+        let [c, h, o, d, hydroxyls] = counts.map(|count| row.whole(count).map(i32::from));
         // A chain C(n)H(2n)O2 loses two hydrogens at each double bond.
         if h? != 2 * (c? - d?) || o? != 2 + hydroxyls? {
             return Err(row.fault("the counts are not those of a fatty acid"));
@@ -397,9 +225,8 @@ fn fats(data: &Path, sources: &Ids, acids: &Ids, out: &mut String) -> Result<(),
         table.rows.len()
     );
     for (position, row) in table.rows.iter().enumerate() {
-        let texts = ["id", "name", "origin"].map(|column| row.filled(column));
-        let [id, name, origin] = texts;
-        let (id, name, origin) = (id?, name?, origin?);
+        let (id, name) = (row.filled("id")?, row.filled("name")?);
+        let origin = row.filled("origin")?;
         let kind = KINDS[row.one_of("kind", &KINDS.map(|k| k.0))?].1;
         let soaps = ["inci", "inci_sodium_soap", "inci_potassium_soap"].map(|c| row.get(c));
         let [inci, sodium, potassium] = soaps;
@@ -480,7 +307,7 @@ fn fat_values(data: &Path, sources: &Ids, fats: &Ids) -> Result<HashMap<usize, V
                 row.whole("temperature")?,
                 row.whole("reference_temperature")?,
             )
-        } else if row.get("temperature").is_empty() {
+        } else if row.get("temperature").is_empty() && row.get("reference_temperature").is_empty() {
             (0, 0)
         } else {
             return Err(row.fault("only a relative density has a temperature"));
@@ -531,6 +358,7 @@ fn fat_acids(
     let mut by_fat = HashMap::<usize, String>::new();
     // Of each fat and source: the acids so far, and twice the sum of the middles in 0.01 %.
     let mut sets = HashMap::<(usize, usize), (Vec<usize>, i64, &Row)>::new();
+    let mut last = None;
     for row in &table.rows {
         let fat = row.known("fat", fats)?;
         let acid = row.known("acid", acids)?;
@@ -545,6 +373,10 @@ fn fat_acids(
                 .ok_or_else(|| row.fault("a share is at most 100, with at most two decimals"))
         };
         let (low, high) = (hundredths(low)?, hundredths(high)?);
+        if sets.contains_key(&(fat, source)) && last != Some((fat, source)) {
+            return Err(row.fault("the rows of one fat and source do not stand together"));
+        }
+        last = Some((fat, source));
         let (set, sum, _) = sets.entry((fat, source)).or_insert((Vec::new(), 0, row));
         if set.contains(&acid) {
             let acid = row.get("acid");

@@ -170,11 +170,9 @@ impl Composition {
     /// The mean molar mass of the acids in g/mol: Σ w / Σ (w / M), the harmonic mean, since the
     /// shares are by mass. What is missing from 100 % is taken to be like the rest.
     pub fn mean_molar_mass(&self) -> Rational {
-        let moles = self.0.iter().map(|(acid, share)| {
-            // No molar mass is 0.
-            share.checked_div(&acid.molar_mass()).unwrap_or_default()
-        });
-        let moles = moles.fold(Rational::ZERO, |sum, n| (sum + n).reduced());
+        // No molar mass is 0.
+        let moles = self
+            .balanced_sum(&|acid, share| share.checked_div(&acid.molar_mass()).unwrap_or_default());
         self.sum().checked_div(&moles).unwrap_or_default()
     }
 
@@ -240,11 +238,7 @@ impl Composition {
     /// assert_eq!(castor.iodine_value(Basis::Triglyceride).to_fixed(1), "86.4");
     /// ```
     pub fn iodine_value(&self, basis: Basis) -> Rational {
-        let terms = self
-            .0
-            .iter()
-            .map(|(acid, share)| (share * &acid.iodine_value()).percent());
-        let acids = terms.fold(Rational::ZERO, |sum, n| (sum + n).reduced());
+        let acids = self.balanced_sum(&|acid, share| (share * &acid.iodine_value()).percent());
         match basis {
             Basis::FreeAcid => acids,
             Basis::Triglyceride => {
@@ -254,6 +248,27 @@ impl Composition {
                 acids * acids_in_fat.unwrap_or_default()
             }
         }
+    }
+
+    /// The sum of one term for each acid. Adding neighbours first keeps the fractions short, and so
+    /// most of the work on machine integers.
+    fn balanced_sum(&self, term: &dyn Fn(&FattyAcid, &Rational) -> Rational) -> Rational {
+        fn halves(terms: &[Rational]) -> Rational {
+            match terms {
+                [] => Rational::ZERO,
+                [one] => one.clone(),
+                _ => {
+                    let (left, right) = terms.split_at(terms.len() / 2);
+                    (halves(left) + halves(right)).reduced()
+                }
+            }
+        }
+        let terms: Vec<_> = self
+            .0
+            .iter()
+            .map(|(acid, share)| term(acid, share))
+            .collect();
+        halves(&terms)
     }
 
     /// The calculated oxidizability, (1 × C18:1 + 10.3 × C18:2 + 21.6 × C18:3) / 100: how fast

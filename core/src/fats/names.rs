@@ -1,7 +1,5 @@
 //! Fats by name.
 
-use std::cmp::Ordering;
-
 use super::CatalogueFat;
 use crate::fault::Faults;
 use crate::tables::{FAT_NAMES, FATS};
@@ -28,10 +26,59 @@ const LONGEST_COMPARED: usize = 60;
 /// # Errors
 /// `unknown_fat`, with the nearest names.
 pub fn find(name: &str) -> Result<&'static CatalogueFat, Faults> {
-    match FAT_NAMES.binary_search_by(|(known, _)| compare(known, name)) {
-        Ok(place) => Ok(fat_at(place)),
-        Err(_) => Err(Faults::one("unknown_fat", "", unknown(name))),
+    let mut slot = slot_of(hash(kebab(name)));
+    while let Some((known, _)) = FAT_NAMES.get(usize::from(SLOTS[slot])) {
+        if known.bytes().eq(kebab(name)) {
+            return Ok(fat_at(SLOTS[slot].into()));
+        }
+        slot = slot_of(slot as u32 + 1);
     }
+    Err(Faults::one("unknown_fat", "", unknown(name)))
+}
+
+/// Size of the hash table: a power of two that leaves more than half of it empty.
+const SLOT_COUNT: usize = 512;
+
+/// No name; beyond the end of the names.
+const EMPTY: u8 = u8::MAX;
+
+const _: () = assert!(FAT_NAMES.len() < SLOT_COUNT / 2 && FAT_NAMES.len() < EMPTY as usize);
+
+/// Where each name stands, by its hash; a name whose place is taken stands in the next free one.
+static SLOTS: [u8; SLOT_COUNT] = {
+    let mut slots = [EMPTY; SLOT_COUNT];
+    let mut place = 0;
+    while place < FAT_NAMES.len() {
+        let name = FAT_NAMES[place].0.as_bytes();
+        let mut sum = HASH_OF_NOTHING;
+        let mut i = 0;
+        while i < name.len() {
+            sum = hash_step(sum, name[i]);
+            i += 1;
+        }
+        let mut slot = slot_of(sum);
+        while slots[slot] != EMPTY {
+            slot = slot_of(slot as u32 + 1);
+        }
+        slots[slot] = place as u8;
+        place += 1;
+    }
+    slots
+};
+
+const fn slot_of(hash: u32) -> usize {
+    hash as usize % SLOT_COUNT
+}
+
+// FNV-1a, 32 bits.
+const HASH_OF_NOTHING: u32 = 0x811c_9dc5;
+
+const fn hash_step(sum: u32, byte: u8) -> u32 {
+    (sum ^ byte as u32).wrapping_mul(0x0100_0193)
+}
+
+fn hash(bytes: impl Iterator<Item = u8>) -> u32 {
+    bytes.fold(HASH_OF_NOTHING, hash_step)
 }
 
 fn fat_at(place: usize) -> &'static CatalogueFat {
@@ -53,10 +100,6 @@ fn kebab(name: &str) -> impl Iterator<Item = u8> {
             _ => Some(byte.to_ascii_lowercase()),
         }
     })
-}
-
-fn compare(known: &str, name: &str) -> Ordering {
-    known.bytes().cmp(kebab(name))
 }
 
 fn unknown(name: &str) -> String {
