@@ -168,7 +168,7 @@ impl fmt::Display for QuantityFault {
             Self::BadParts(expected) => write!(
                 f,
                 "{} in several parts goes from the larger unit to the smaller one, each part with \
-                 its unit and without a sign, as in \"2 lb 3.5 oz\"; accepted: {}",
+                 its unit and without a sign; accepted: {}",
                 expected.name(),
                 expected.accepted()
             ),

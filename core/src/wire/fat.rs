@@ -100,7 +100,12 @@ impl Read for FatChoice {
             Json::Text(name) => named(name, at, faults),
             Json::Object(_) => {
                 let (mut unread, mut found) = (Faults::new(), Faults::new());
-                let fat = own(FatDescription::read(json, at, &mut unread), at, &mut found);
+                let mut given = FatDescription::read(json, at, &mut unread);
+                if !unread.is_empty() {
+                    // It could be a stand-in, in which no value lies.
+                    given.saponification_range = None;
+                }
+                let fat = own(given, at, &mut found);
                 unread.add_elsewhere(Some(found));
                 faults.add_elsewhere(Some(unread));
                 fat
