@@ -2,9 +2,13 @@
 
 use crate::chemistry::Acid;
 use crate::exact::Rational;
-use crate::fats::Fat;
+use crate::fats::{Fat, Rule};
 use crate::fault::Faults;
 use crate::quantity::{Mass, Ratio, Share};
+
+/// The most bits of the denominators of all saponification values that are calculated from
+/// compositions: an exact sum of the values has a denominator of up to as many.
+const MAX_CALCULATED_BITS: u64 = 10_000;
 
 /// What the maker wants: [`plan`](crate::plan::plan) turns it into weights.
 #[derive(Debug, Clone)]
@@ -43,6 +47,19 @@ impl FatLine {
     pub fn new(fat: impl Into<Fat>, amount: Amount) -> Self {
         let fat = fat.into();
         Self { fat, amount }
+    }
+
+    /// The size of the denominator of a saponification value that is calculated from a
+    /// composition. The others are decimals, or fractions that the request itself limits.
+    fn calculated_bits(&self) -> u64 {
+        if self.fat.catalogued().is_some() {
+            return 0;
+        }
+        let value = self.fat.saponification_value();
+        match value.rule {
+            Rule::Calculated => value.typical.to_fraction().denom().bits(),
+            _ => 0,
+        }
     }
 }
 
@@ -232,6 +249,16 @@ impl Recipe {
                 "some fats are given by mass and some by share; accepted: all by mass, or all by \
                  share with total_fats",
             ),
+        }
+        let bits = self.fats.iter().map(FatLine::calculated_bits).sum::<u64>();
+        if bits > MAX_CALCULATED_BITS {
+            faults.add(
+                "compositions_too_long",
+                "fats",
+                "the saponification values of so many fats by their composition are more than can \
+                 be added up in a moment; accepted: fewer such fats, shares of fewer digits, or \
+                 saponification values",
+            );
         }
         for (i, line) in self.fats.iter().enumerate() {
             let (number, field) = match &line.amount {

@@ -80,7 +80,7 @@ impl Composition {
     /// let oil = of(&[("C16:0", 12), ("oleic", 75), ("C18:2", 13)], Shares::AsGiven).unwrap();
     /// assert_eq!(oil.saponification_value().to_fixed(1), "192.5");
     /// let faults = of(&[("C16:0", 12), ("C18:1", 75)], Shares::AsGiven).unwrap_err();
-    /// assert!(faults.to_string().contains("sum to 87.00 %"));
+    /// assert!(faults.to_string().contains("come to 87 %"));
     /// assert!(of(&[("C16:0", 12), ("C18:1", 75)], Shares::Normalised).is_ok());
     /// ```
     ///
@@ -120,9 +120,9 @@ impl Composition {
             Shares::Normalised => composition.scale(&sum),
             Shares::AsGiven if (&sum - &Rational::HUNDRED).abs() > SUM_TOLERANCE => {
                 let says = format!(
-                    "the shares sum to {} %; they sum to 100 % within {SUM_TOLERANCE} %, or are to \
-                     be normalised",
-                    sum.to_fixed(2)
+                    "the shares come to {} %; accepted: shares that come to 100 %, or at most \
+                     {SUM_TOLERANCE} % more or less",
+                    sum.to_plain()
                 );
                 return Err(Faults::one("sum_not_100", "", says));
             }

@@ -11,21 +11,26 @@ impl FattyAcid {
         &FATTY_ACIDS
     }
 
-    /// By shorthand (`C18:1`) or trivial name (`oleic acid`, `oleic`), in any case.
+    /// By shorthand (`C18:1`) or trivial name (`oleic acid`, `oleic-acid`, `oleic`), in any case.
     ///
     /// ```
     /// use lixivium::chemistry::FattyAcid;
     /// let oleic = FattyAcid::find("C18:1").unwrap();
     /// assert_eq!(FattyAcid::find("Oleic acid"), Some(oleic));
+    /// assert_eq!(FattyAcid::find("oleic-acid"), Some(oleic));
     /// assert_eq!(FattyAcid::find("oleic"), Some(oleic));
     /// ```
     pub fn find(name: &str) -> Option<&'static Self> {
         let name = name.trim();
+        let alike = |byte: u8| match byte {
+            b'-' => b' ',
+            _ => byte.to_ascii_lowercase(),
+        };
         FATTY_ACIDS.iter().find(|acid| {
             let short = acid.name.strip_suffix(" acid").unwrap_or(acid.name);
             [acid.id, acid.name, short]
                 .iter()
-                .any(|known| known.eq_ignore_ascii_case(name))
+                .any(|known| known.bytes().map(alike).eq(name.bytes().map(alike)))
         })
     }
 

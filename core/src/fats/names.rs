@@ -104,18 +104,16 @@ fn kebab(name: &str) -> impl Iterator<Item = u8> {
 
 fn unknown(name: &str) -> String {
     let shown: String = name.chars().take(LONGEST_COMPARED).collect();
-    let mut says = format!("\"{shown}\" is no fat of the catalogue");
     let proposals = nearest(name);
-    if !proposals.is_empty() {
-        says.push_str("; did you mean ");
-        says.push_str(&proposals.join(", "));
-        says.push('?');
-    }
-    says.push_str(
-        " Accepted: the id or another name of a fat in the catalogue, or a fat of your own with \
-         its saponification value",
-    );
-    says
+    let hint = if proposals.is_empty() {
+        String::new()
+    } else {
+        format!(" (did you mean {}?)", proposals.join(" or "))
+    };
+    format!(
+        "\"{shown}\" is no fat of the catalogue{hint}; accepted: the id or another name of a fat \
+         in the catalogue, or a fat of your own with its saponification value"
+    )
 }
 
 /// The ids of the fats whose names are most like this one, the nearest first.

@@ -101,7 +101,7 @@ pub fn plan(recipe: &Recipe) -> Result<Plan, Faults> {
     let koh = Portion::weigh(&koh, &recipe.alkali.koh_purity, stock.koh.as_ref(), &scale);
     let alkali = &naoh.mass + &koh.mass;
     if !alkali.is_positive() {
-        return Err(too_coarse("", "the alkali"));
+        return Err(too_coarse("scale_step", "the alkali"));
     }
 
     let water = Waters::weigh(recipe, &total_fats, [&naoh, &koh], &acids, &scale)?;

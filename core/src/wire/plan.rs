@@ -361,12 +361,16 @@ fn water(request: WaterRequest, faults: &mut Faults) -> Water {
     let mut rules = rules.into_iter().flatten();
     let rule = match (rules.next(), rules.next()) {
         (Some(rule), None) => rule,
-        _ => {
-            faults.add(
-                "one_of",
-                "water",
-                "accepted: exactly one of lye_concentration, water_to_lye, of_fats",
+        (found, _) => {
+            let problem = if found.is_some() {
+                "several stand"
+            } else {
+                "none stands"
+            };
+            let says = format!(
+                "{problem} here; accepted: exactly one of lye_concentration, water_to_lye, of_fats"
             );
+            faults.add("one_of", "water", says);
             WaterRule::OfFats(Share::stand_in())
         }
     };
