@@ -4,7 +4,8 @@ use std::fmt;
 
 use num_traits::ToPrimitive;
 
-use super::rational::{Rational, Repr, reduce};
+use super::lowest::reduce;
+use super::rational::{Rational, Repr};
 
 /// A double that is no number: NaN or an infinity.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -20,6 +21,27 @@ impl std::error::Error for NotFinite {}
 
 /// Whole numbers up to this are doubles without loss.
 const LARGEST_WHOLE_DOUBLE: u128 = 1 << 53;
+
+/// The double nearest to a fraction, if its denominator fits in 64 bits.
+fn nearest(num: i128, den: i128) -> Option<f64> {
+    let size = num.unsigned_abs();
+    if size <= LARGEST_WHOLE_DOUBLE && den as u128 <= LARGEST_WHOLE_DOUBLE {
+        // Both are exact, and IEEE 754 division rounds correctly.
+        return Some(num as f64 / den as f64);
+    }
+    let den = u128::from(u64::try_from(den).ok()?);
+    if size == 0 {
+        return Some(0.0);
+    }
+    // The quotient gets 64 bits or more; whether anything is left behind it goes into the last
+    // one, so that the conversion rounds as if it saw all of it. Powers of two divide exactly.
+    let shift = size.leading_zeros();
+    let shifted = size << shift;
+    let quotient = shifted / den;
+    let rest = u128::from(quotient * den != shifted);
+    let double = (quotient | rest) as f64 / (1u128 << shift) as f64;
+    Some(if num < 0 { -double } else { double })
+}
 
 impl Rational {
     /// A double as its shortest decimal: the one with the fewest digits that reads back as the
@@ -49,10 +71,12 @@ impl Rational {
     /// ```
     pub fn to_f64(&self) -> f64 {
         if let Repr::Small(num, den) = &self.0 {
-            let (num, den) = reduce(*num, *den);
-            if num.unsigned_abs() <= LARGEST_WHOLE_DOUBLE && den as u128 <= LARGEST_WHOLE_DOUBLE {
-                // Both are exact, and IEEE 754 division rounds correctly.
-                return num as f64 / den as f64;
+            let in_lowest_terms = || {
+                let (num, den) = reduce(*num, *den);
+                nearest(num, den)
+            };
+            if let Some(double) = nearest(*num, *den).or_else(in_lowest_terms) {
+                return double;
             }
         }
         self.to_big().to_f64().unwrap_or(f64::INFINITY)

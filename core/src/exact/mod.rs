@@ -14,6 +14,7 @@
 
 mod double;
 mod interval;
+mod lowest;
 mod ops;
 mod rational;
 mod round;

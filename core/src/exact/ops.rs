@@ -6,7 +6,8 @@ use std::ops::{Add, Mul, Neg, Sub};
 
 use num_rational::BigRational;
 
-use super::rational::{Rational, Repr, reduce};
+use super::lowest::reduce;
+use super::rational::{Rational, Repr};
 use super::tally::Tally;
 
 /// A fraction on machine integers: numerator, positive denominator.

@@ -4,9 +4,10 @@ use std::fmt;
 use std::num::NonZeroU32;
 
 use num_bigint::BigInt;
-use num_integer::Integer;
 use num_rational::BigRational;
 use num_traits::{Signed, ToPrimitive};
+
+use super::lowest::reduce;
 
 /// An exact rational number of any size.
 ///
@@ -88,7 +89,10 @@ impl Rational {
 
     pub(super) fn to_big(&self) -> BigRational {
         match &self.0 {
-            Repr::Small(num, den) => BigRational::new((*num).into(), (*den).into()),
+            Repr::Small(num, den) => {
+                let (num, den) = reduce(*num, *den);
+                BigRational::new_raw(num.into(), den.into())
+            }
             Repr::Big(big) => (**big).clone(),
         }
     }
@@ -142,38 +146,6 @@ impl Rational {
     /// The numerator and denominator in lowest terms.
     pub fn to_fraction(&self) -> BigRational {
         self.to_big()
-    }
-}
-
-/// Lowest terms of a fraction with a positive denominator.
-pub(super) fn reduce(num: i128, den: i128) -> (i128, i128) {
-    if den == 1 {
-        return (num, den);
-    }
-    let magnitude = num.unsigned_abs();
-    // Most numbers fit in 64 bits, where the arithmetic is several times faster.
-    if let (Ok(n), Ok(d)) = (u64::try_from(magnitude), u64::try_from(den)) {
-        let divisor = n.gcd(&d);
-        if divisor == 1 {
-            return (num, den);
-        }
-        let n = (n / divisor) as i128;
-        return (if num < 0 { -n } else { n }, (d / divisor) as i128);
-    }
-    let divisor = magnitude.gcd(&(den as u128)) as i128;
-    (num / divisor, den / divisor)
-}
-
-impl fmt::Display for Rational {
-    /// The exact text: `12`, `-3/4`, `689/10`.
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match &self.0 {
-            Repr::Small(num, den) => match reduce(*num, *den) {
-                (num, 1) => fmt::Display::fmt(&num, f),
-                (num, den) => write!(f, "{num}/{den}"),
-            },
-            Repr::Big(big) => fmt::Display::fmt(big, f),
-        }
     }
 }
 

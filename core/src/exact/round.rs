@@ -101,9 +101,14 @@ impl Rational {
     /// assert_eq!(Rational::ratio(-1, 2).unwrap().to_fixed(0), "-1");
     /// ```
     pub fn to_fixed(&self, places: u8) -> String {
-        let scale = num_bigint::BigInt::from(10).pow(places.into());
-        let scaled = self.abs().to_big() * scale;
-        let digits = scaled.round().to_integer().to_string();
+        let digits = match self.abs().in_small_parts(places) {
+            Some(digits) => digits.to_string(),
+            None => {
+                let scale = num_bigint::BigInt::from(10).pow(places.into());
+                let scaled = self.abs().to_big() * scale;
+                scaled.round().to_integer().to_string()
+            }
+        };
         let places = usize::from(places);
         let digits = format!("{digits:0>width$}", width = places + 1);
         let (whole, part) = digits.split_at(digits.len() - places);
@@ -114,6 +119,17 @@ impl Rational {
         };
         let point = if places == 0 { "" } else { "." };
         format!("{sign}{whole}{point}{part}")
+    }
+}
+
+impl Rational {
+    /// The nearest number of tenths, hundredths and so on, unless it cannot be had in 128 bits.
+    fn in_small_parts(&self, places: u8) -> Option<i128> {
+        let Repr::Small(num, den) = &self.0 else {
+            return None;
+        };
+        let scale = POWERS_OF_TEN.get(usize::from(places))?;
+        divide(product(*num, *scale)?, *den, Direction::Nearest)
     }
 }
 

@@ -2,10 +2,10 @@
 
 use num_bigint::BigInt;
 use num_rational::BigRational;
-use num_traits::ToPrimitive;
+use num_traits::{Signed, ToPrimitive};
 use proptest::prelude::*;
 
-use super::{Interval, NumberFault, Rational};
+use super::{Interval, NumberFault, Rational, Tally};
 
 fn big(r: &Rational) -> BigRational {
     r.to_fraction()
@@ -98,6 +98,40 @@ proptest! {
     fn doubles_leave_correctly_rounded(mantissa in any::<i64>(), scale in 0usize..60) {
         let text = format!("{mantissa}e-{scale}");
         prop_assert_eq!(Rational::parse(&text).unwrap().to_f64(), text.parse::<f64>().unwrap());
+    }
+
+    /// No other double is nearer, and of two equally near ones it is the even one.
+    #[test]
+    fn doubles_leave_as_the_nearest(a in rational()) {
+        let double = a.to_f64();
+        let exactly = |x: f64| BigRational::from_float(x).unwrap();
+        let distance = |x: f64| (big(&a) - exactly(x)).abs();
+        for other in [double.next_up(), double.next_down()] {
+            let is_even = double.to_bits() % 2 == 0;
+            let near = distance(double).cmp(&distance(other));
+            prop_assert!(near.is_lt() || (near.is_eq() && is_even), "{a} {double:e}");
+        }
+    }
+
+    #[test]
+    fn reducing_divides_by_the_greatest_common_divisor(a in rational(), n in any::<i64>()) {
+        let n = if n == 0 { 1 } else { n };
+        let same = (&a * Rational::integer(n)).checked_div(&Rational::integer(n)).unwrap();
+        prop_assert_eq!(same.to_string(), big(&a).to_string());
+        prop_assert_eq!(same.reduced().to_string(), big(&a).to_string());
+        prop_assert_eq!(same.short_text().is_none_or(|text| text.as_str() == a.to_string()), true);
+    }
+
+    #[test]
+    fn sums_are_those_of_big_rationals(terms in prop::collection::vec((rational(), rational()), 0..9)) {
+        let mut tally = Tally::NOTHING;
+        let mut slow = BigRational::from_integer(0.into());
+        for (a, b) in &terms {
+            tally.add_product(a, b);
+            tally.add(a);
+            slow += big(a) * big(b) + big(a);
+        }
+        prop_assert_eq!(big(&tally.total()), slow);
     }
 
     #[test]

@@ -4,8 +4,9 @@ use std::borrow::Cow;
 use std::collections::BTreeSet;
 use std::fmt;
 
-use serde::de::{self, Deserialize, DeserializeSeed, Deserializer, MapAccess, SeqAccess, Visitor};
-use serde_json::value::RawValue;
+use serde::de::{
+    self, Deserialize, DeserializeSeed, Deserializer, IgnoredAny, MapAccess, SeqAccess, Visitor,
+};
 
 use crate::fault::Faults;
 
@@ -50,7 +51,7 @@ impl<'a> Json<'a> {
                 format!("the request is larger than {MAX_REQUEST_BYTES} bytes"),
             ));
         }
-        let raw: &RawValue = serde_json::from_str(text).map_err(|error| {
+        let _: IgnoredAny = serde_json::from_str(text).map_err(|error| {
             let reason = if error.is_eof() {
                 "it ends too early"
             } else {
@@ -63,47 +64,7 @@ impl<'a> Json<'a> {
                 format!("the request is not JSON: {reason} (line {line}, column {column})"),
             )
         })?;
-        Self::from_raw(raw, 0)
-    }
-
-    fn from_raw(raw: &'a RawValue, depth: usize) -> Result<Self, Faults> {
-        let text = raw.get();
-        let bad = |_| {
-            Faults::one(
-                "bad_json",
-                "",
-                "a string of the request is not valid Unicode",
-            )
-        };
-        match text.as_bytes().first() {
-            Some(b'{' | b'[') if depth == MAX_DEPTH => Err(Faults::one("too_deep", "", too_deep())),
-            Some(b'{') => {
-                let Members(members) = serde_json::from_str(text).map_err(bad)?;
-                let read = |(name, value)| Ok((name, Self::from_raw(value, depth + 1)?));
-                members
-                    .into_iter()
-                    .map(read)
-                    .collect::<Result<_, _>>()
-                    .map(Json::Object)
-            }
-            Some(b'[') => {
-                let items: Vec<&RawValue> = serde_json::from_str(text).map_err(bad)?;
-                let read = |value| Self::from_raw(value, depth + 1);
-                items
-                    .into_iter()
-                    .map(read)
-                    .collect::<Result<_, _>>()
-                    .map(Json::List)
-            }
-            Some(b'"') => {
-                let Text(text) = serde_json::from_str(text).map_err(bad)?;
-                Ok(Json::Text(text))
-            }
-            Some(b't') => Ok(Json::Flag(true)),
-            Some(b'f') => Ok(Json::Flag(false)),
-            Some(b'n') => Ok(Json::Null),
-            _ => Ok(Json::Number(Cow::Borrowed(text))),
-        }
+        Walk { rest: text }.value(0)
     }
 
     /// Refuses more fractions than can be added up in a moment.
@@ -163,48 +124,91 @@ fn too_deep() -> String {
     format!("lists and objects are nested at most {MAX_DEPTH} deep")
 }
 
-/// A string, borrowed where it has no escapes.
-struct Text<'a>(Cow<'a, str>);
-
-impl<'de: 'a, 'a> Deserialize<'de> for Text<'a> {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        struct TextVisitor;
-        impl<'de> Visitor<'de> for TextVisitor {
-            type Value = Text<'de>;
-            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("a string")
-            }
-            fn visit_borrowed_str<E>(self, text: &'de str) -> Result<Self::Value, E> {
-                Ok(Text(Cow::Borrowed(text)))
-            }
-            fn visit_str<E>(self, text: &str) -> Result<Self::Value, E> {
-                Ok(Text(Cow::Owned(text.to_owned())))
-            }
-        }
-        deserializer.deserialize_str(TextVisitor)
-    }
+/// A walk through text that is known to be JSON: it only has to be taken apart.
+struct Walk<'a> {
+    rest: &'a str,
 }
 
-/// The members of an object, their values still as text.
-struct Members<'a>(Vec<(Cow<'a, str>, &'a RawValue)>);
-
-impl<'de: 'a, 'a> Deserialize<'de> for Members<'a> {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        struct MembersVisitor;
-        impl<'de> Visitor<'de> for MembersVisitor {
-            type Value = Members<'de>;
-            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("an object")
-            }
-            fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Self::Value, A::Error> {
-                let mut members = Vec::with_capacity(8);
-                while let Some((Text(name), value)) = map.next_entry()? {
-                    members.push((name, value));
+impl<'a> Walk<'a> {
+    fn value(&mut self, depth: usize) -> Result<Json<'a>, Faults> {
+        match self.peek() {
+            b'{' | b'[' if depth == MAX_DEPTH => Err(Faults::one("too_deep", "", too_deep())),
+            b'{' => {
+                let mut members = Vec::with_capacity(4);
+                while self.enter(b'}') {
+                    let name = self.string()?;
+                    self.peek();
+                    self.take(1); // the colon
+                    members.push((name, self.value(depth + 1)?));
                 }
-                Ok(Members(members))
+                Ok(Json::Object(members))
+            }
+            b'[' => {
+                let mut items = Vec::with_capacity(4);
+                while self.enter(b']') {
+                    items.push(self.value(depth + 1)?);
+                }
+                Ok(Json::List(items))
+            }
+            b'"' => Ok(Json::Text(self.string()?)),
+            first => {
+                let end = |b: u8| matches!(b, b',' | b'}' | b']' | b' ' | b'\t' | b'\n' | b'\r');
+                let length = self.rest.bytes().position(end);
+                let word = self.take(length.unwrap_or(self.rest.len()));
+                Ok(match first {
+                    b't' => Json::Flag(true),
+                    b'f' => Json::Flag(false),
+                    b'n' => Json::Null,
+                    _ => Json::Number(Cow::Borrowed(word)),
+                })
             }
         }
-        deserializer.deserialize_map(MembersVisitor)
+    }
+
+    /// The next byte that is no space, which comes to stand first.
+    fn peek(&mut self) -> u8 {
+        self.rest = self.rest.trim_ascii_start();
+        self.rest.bytes().next().unwrap_or_default()
+    }
+
+    /// The next `length` bytes, which are passed.
+    fn take(&mut self, length: usize) -> &'a str {
+        let (taken, rest) = self.rest.split_at(length);
+        self.rest = rest;
+        taken
+    }
+
+    /// Passes an opening bracket or a comma and says whether something follows, or passes `end`.
+    fn enter(&mut self, end: u8) -> bool {
+        if self.peek() != end {
+            self.take(1);
+        }
+        if self.peek() != end {
+            return true;
+        }
+        self.take(1);
+        false
+    }
+
+    /// A string, borrowed where it has no escapes.
+    fn string(&mut self) -> Result<Cow<'a, str>, Faults> {
+        self.peek();
+        let bytes = self.rest.as_bytes();
+        let (mut end, mut escaped) = (1, false);
+        while bytes[end] != b'"' {
+            let escape = bytes[end] == b'\\';
+            escaped |= escape;
+            end += if escape { 2 } else { 1 };
+        }
+        let quoted = self.take(end + 1);
+        if !escaped {
+            return Ok(Cow::Borrowed(&quoted[1..end]));
+        }
+        let plain = serde_json::from_str(quoted).map_err(|_| {
+            let says = "a string of the request is not valid Unicode";
+            Faults::one("bad_json", "", says)
+        })?;
+        Ok(Cow::Owned(plain))
     }
 }
 
@@ -282,5 +286,84 @@ impl<'de> Visitor<'de> for Level {
             members.push((name.into(), map.next_value_seed(inner)?));
         }
         Ok(Json::Object(members))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+    use serde::de::IgnoredAny;
+    use serde_json::Value;
+
+    use super::{Cow, Json};
+
+    /// The same tree as `serde_json` reads it; numbers by their text.
+    fn plain(json: &Json) -> Value {
+        match json {
+            Json::Null => Value::Null,
+            Json::Flag(flag) => Value::Bool(*flag),
+            Json::Number(digits) => serde_json::from_str(digits).unwrap(),
+            Json::Text(text) => Value::String(text.to_string()),
+            Json::List(items) => items.iter().map(plain).collect(),
+            Json::Object(members) => {
+                let members = members.iter();
+                members
+                    .map(|(name, value)| (name.to_string(), plain(value)))
+                    .collect()
+            }
+        }
+    }
+
+    fn value() -> impl Strategy<Value = Value> {
+        let leaf = prop_oneof![
+            Just(Value::Null),
+            any::<bool>().prop_map(Value::from),
+            any::<i64>().prop_map(Value::from),
+            any::<i32>().prop_map(|n| Value::from(f64::from(n) / 4.0)),
+            any::<String>().prop_map(Value::from),
+            "[\"\\\\/,:{}\\[\\] \\n]{0,6}".prop_map(Value::from),
+        ];
+        leaf.prop_recursive(6, 40, 5, |inner| {
+            let name = "[\"\\\\a,:}\\]é ]{0,3}";
+            prop_oneof![
+                prop::collection::vec(inner.clone(), 0..5).prop_map(Value::from),
+                prop::collection::vec((name, inner), 0..5)
+                    .prop_map(|members| Value::Object(members.into_iter().collect())),
+            ]
+        })
+    }
+
+    proptest! {
+        #[test]
+        fn json_is_taken_apart_as_serde_json_does(value in value(), wide in any::<bool>()) {
+            let text = if wide {
+                format!(" {}\r\n\t", serde_json::to_string_pretty(&value).unwrap())
+            } else {
+                value.to_string()
+            };
+            prop_assert_eq!(plain(&Json::parse(&text).unwrap()), value);
+        }
+
+        #[test]
+        fn what_serde_json_refuses_is_refused(text in "[\\[\\]{}\",:0-9.eE+\\-truefalsn \\\\]{0,12}") {
+            let found = Json::parse(&text);
+            prop_assert_eq!(found.is_ok(), serde_json::from_str::<IgnoredAny>(&text).is_ok(), "{:?}", found);
+        }
+    }
+
+    #[test]
+    fn strings_without_escapes_are_borrowed_and_numbers_keep_their_digits() {
+        let text = r#" { "a\u0041" : [ "b" , 1.10 , -2E+5 ] } "#;
+        let Json::Object(members) = Json::parse(text).unwrap() else {
+            panic!("it is an object");
+        };
+        assert_eq!(members[0].0, "aA");
+        let Json::List(items) = &members[0].1 else {
+            panic!("it is a list");
+        };
+        assert!(matches!(&items[0], Json::Text(Cow::Borrowed("b"))));
+        assert!(matches!(&items[1], Json::Number(Cow::Borrowed("1.10"))));
+        assert!(matches!(&items[2], Json::Number(Cow::Borrowed("-2E+5"))));
+        assert!(Json::parse(r#"["\ud800"]"#).is_err());
     }
 }

@@ -117,12 +117,18 @@ fn unknown_operation(operation: &str) -> Faults {
 pub fn call(operation: &str, request: &str) -> Reply {
     let result = Json::parse(request).and_then(|request| answer(operation, &request));
     let (json, ok) = match &result {
-        Ok(answer) => (serde_json::to_string(answer), true),
-        Err(faults) => (serde_json::to_string(faults), false),
+        Ok(answer) => (json_of(answer, 6 * request.len()), true),
+        Err(faults) => (json_of(faults, 256), false),
     };
-    // Plain structs with text keys and finite numbers always have a JSON text.
-    Reply {
-        json: json.unwrap_or_default(),
-        ok,
+    Reply { json, ok }
+}
+
+/// The JSON text of an answer, which is about as long as `length`.
+fn json_of(answer: &impl Serialize, length: usize) -> String {
+    let mut json = Vec::with_capacity(length);
+    // Plain structs with text keys and finite numbers always have a JSON text, which is UTF-8.
+    match serde_json::to_writer(&mut json, answer) {
+        Ok(()) => String::from_utf8(json).unwrap_or_default(),
+        Err(_) => String::new(),
     }
 }

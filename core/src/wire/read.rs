@@ -226,18 +226,23 @@ impl<'j> Members<'j> {
             return None;
         };
         for (index, (name, _)) in members.iter().enumerate() {
+            let known = record.fields.iter().any(|field| field.name == name);
+            let twice = || members[..index].iter().any(|(earlier, _)| earlier == name);
+            if known && !twice() {
+                continue;
+            }
             let short = shown(name);
-            let place = || Place::Member(&at, &short).to_string();
-            if !record.fields.iter().any(|field| field.name == name) {
+            let place = Place::Member(&at, &short).to_string();
+            if known {
+                let says = format!("\"{short}\" stands here twice; write it once");
+                faults.add("duplicate_key", place, says);
+            } else {
                 let known: Vec<_> = record.fields.iter().map(|field| field.name).collect();
                 let says = format!(
                     "\"{short}\" is not known here; accepted: {}",
                     known.join(", ")
                 );
-                faults.add("unknown_key", place(), says);
-            } else if members[..index].iter().any(|(earlier, _)| earlier == name) {
-                let says = format!("\"{short}\" stands here twice; write it once");
-                faults.add("duplicate_key", place(), says);
+                faults.add("unknown_key", place, says);
             }
         }
         Some(Self { members })

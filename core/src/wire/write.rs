@@ -10,16 +10,12 @@ use crate::quantity::{
 
 /// `{"value": 68.9, "exact": "689/10"}`: the nearest double and the number itself.
 fn both_views<S: Serializer>(number: &Rational, serializer: S) -> Result<S::Ok, S::Error> {
-    struct Exact<'a>(&'a Rational);
-    impl Serialize for Exact<'_> {
-        fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-            serializer.collect_str(self.0)
-        }
-    }
-    let number = number.reduced();
     let mut both = serializer.serialize_struct("Number", 2)?;
     both.serialize_field("value", &number.to_f64())?;
-    both.serialize_field("exact", &Exact(&number))?;
+    match number.short_text() {
+        Some(exact) => both.serialize_field("exact", exact.as_str())?,
+        None => both.serialize_field("exact", &number.to_string())?,
+    }
     both.end()
 }
 
