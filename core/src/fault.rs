@@ -83,6 +83,22 @@ impl Faults {
         }));
     }
 
+    /// The same faults, found inside the place `at`.
+    pub(crate) fn inside(self, at: &str) -> Self {
+        let mut faults = Self::new();
+        faults.add_inside(&at, self);
+        faults
+    }
+
+    /// That result if there are no faults; else these and those of the result that lie elsewhere.
+    pub(crate) fn with<T>(mut self, result: Result<T, Self>) -> Result<T, Self> {
+        if self.is_empty() {
+            return result;
+        }
+        self.add_elsewhere(result.err());
+        Err(self)
+    }
+
     /// Whether there is none.
     pub fn is_empty(&self) -> bool {
         self.0.is_empty()

@@ -46,6 +46,9 @@
 //! - [`fats`]: the catalogue, each figure with its source, and fats of one's own
 //! - [`recipe`]: what the maker wants
 //! - [`plan`](mod@plan): what is weighed, and what it amounts to
+//! - [`assurance`]: the superfat over all tolerances, safe alkali, exact probabilities
+//! - [`audit`](mod@audit): weights as written down, and what they amount to
+//! - [`amend`]: what brings a batch back that went wrong
 //! - [`wire`]: requests and answers as plain data, the one door of all faces
 //!
 //! # Limits
@@ -60,6 +63,9 @@
 //! Lye burns. The cautions of an answer belong where its reader sees them. The library defers to
 //! the safety data sheet of the alkali, local rules and licensed practice.
 
+pub mod amend;
+pub mod assurance;
+pub mod audit;
 pub mod chemistry;
 pub mod exact;
 pub mod fats;

@@ -147,6 +147,11 @@ impl Rational {
     pub fn to_fraction(&self) -> BigRational {
         self.to_big()
     }
+
+    /// The number of a big fraction.
+    pub fn from_fraction(fraction: BigRational) -> Self {
+        Self::from_big(fraction)
+    }
 }
 
 impl fmt::Debug for Rational {

@@ -14,7 +14,18 @@ const SMALLEST_LIKELY_PERCENT: Rational = Rational::ONE;
 const BENCH_CELSIUS: i64 = 20;
 
 pub(super) fn of(plan: &Plan, recipe: &Recipe) -> Vec<Caution> {
-    let mut cautions = vec![
+    let mut cautions = at_the_bench();
+    cautions.push(corrosive(plan));
+    cautions.extend(undissolved(plan));
+    cautions.extend(superfat_spread(plan));
+    cautions.extend(unknown_range(recipe));
+    cautions.extend(fractions(recipe));
+    cautions
+}
+
+/// Whatever the figures, where there is lye.
+pub(crate) fn at_the_bench() -> Vec<Caution> {
+    vec![
         Caution::new(
             "lye_burns",
             "Lye burns skin and eyes: wear chemical splash goggles, gloves and long sleeves, keep \
@@ -26,13 +37,7 @@ pub(super) fn of(plan: &Plan, recipe: &Recipe) -> Vec<Caution> {
             "Add the alkali to the water in small portions, never water to the alkali: it heats \
              strongly and can spit.",
         ),
-        corrosive(plan),
-    ];
-    cautions.extend(undissolved(plan));
-    cautions.extend(superfat_spread(plan));
-    cautions.extend(unknown_range(recipe));
-    cautions.extend(fractions(recipe));
-    cautions
+    ]
 }
 
 /// Regulation (EC) 1272/2008, Annex VI: sodium and potassium hydroxide from 5 % are Skin Corr.

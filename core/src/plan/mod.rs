@@ -8,6 +8,8 @@
 
 mod cautions;
 
+pub(crate) use cautions::at_the_bench as bench_cautions;
+
 use crate::chemistry::Alkali as Hydroxide;
 use crate::exact::{Rational, Tally};
 use crate::fault::{Caution, Faults};
@@ -230,7 +232,7 @@ impl Need {
 }
 
 /// The share of potassium hydroxide by moles.
-fn koh_by_moles(alkali: &Alkali) -> Rational {
+pub(crate) fn koh_by_moles(alkali: &Alkali) -> Rational {
     let share = alkali.koh_share.fraction();
     match alkali.share_by {
         ShareBy::Moles => share.clone(),

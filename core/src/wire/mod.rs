@@ -13,11 +13,15 @@
 //! assert!(!reply.ok && reply.json.contains("water"));
 //! ```
 
+pub mod amend;
+pub mod assure;
+pub mod audit;
 pub mod catalogue;
 pub mod convert;
 pub mod fat;
 mod json;
 pub mod plan;
+pub mod range;
 mod read;
 pub mod shape;
 mod write;
@@ -93,6 +97,14 @@ macro_rules! operations {
 operations! {
     /// Plans a batch: from fats, superfat, alkali and water to what is weighed.
     "plan": Plan = plan::run as plan::PlanRequest => plan::PlanAnswer;
+    /// Says how safe a batch is: the worst case over all tolerances, where the spread comes from,
+    /// the most alkali that is still safe, and how likely too little superfat is.
+    "assure": Assure = assure::run as assure::AssureRequest => assure::AssureAnswer;
+    /// Works out weights that were written down: superfat and its range, what follows, what is
+    /// missing and what does not fit together. Corrects nothing.
+    "audit": Audit = audit::run as audit::AuditRequest => audit::AuditAnswer;
+    /// Finds the smallest additions that bring a batch back that went wrong.
+    "amend": Amend = amend::run as amend::AmendRequest => amend::AmendAnswer;
     /// Lists fats with their published figures, each with its source.
     "fats": Fats = catalogue::run as catalogue::FatsRequest => catalogue::FatsAnswer;
     /// Converts a quantity to another unit of the same dimension.

@@ -219,7 +219,7 @@ impl Shaped for Caution {
 
 /// An acid as it is named in a request.
 #[derive(Debug, Clone)]
-pub struct AcidChoice(Acid);
+pub struct AcidChoice(pub(super) Acid);
 
 impl Shaped for AcidChoice {
     const SHAPE: &'static Shape = &Shape::Text;

@@ -1,0 +1,268 @@
+//! The worst and the best case, exactly.
+//!
+//! The superfat is `1 - (alkali - acids) / need`. It falls with the alkali, rises with the acids,
+//! and goes one way with the need, up where alkali is left over after the acids. So over a box of
+//! inputs its ends lie on corners, and are found without search.
+
+use super::batch::{Batch, Portion, range};
+use crate::exact::{Interval, Rational};
+use crate::fault::Faults;
+use crate::quantity::Share;
+
+/// What a portion is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Role {
+    /// It is saponified.
+    Fat,
+    /// It saponifies.
+    Alkali,
+    /// It takes up alkali.
+    Acid,
+}
+
+/// Where one portion stands at a corner.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Touch {
+    /// What it is for.
+    pub role: Role,
+    /// Its name.
+    pub name: String,
+    /// Its true mass there, in g.
+    pub mass: Rational,
+    /// g KOH for 1 g of it there.
+    pub koh: Rational,
+}
+
+/// A corner of the box of all inputs.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Corner {
+    /// The superfat there; below 0 there is free alkali.
+    pub superfat: Share,
+    /// Where each portion stands.
+    pub at: Vec<Touch>,
+}
+
+/// The smallest and the largest superfat.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Bounds {
+    /// The smallest: most alkali, least need.
+    pub low: Corner,
+    /// The largest.
+    pub high: Corner,
+}
+
+impl Bounds {
+    /// Whether the bar could keep free alkali.
+    pub fn lye_heavy_possible(&self) -> bool {
+        self.low.superfat.fraction().is_negative()
+    }
+}
+
+/// What one input does to the superfat.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Spread {
+    /// What its portion is for.
+    pub role: Role,
+    /// The portion.
+    pub name: String,
+    /// Whether the input is its mass; else it is what 1 g of it takes up or brings.
+    pub of_mass: bool,
+    /// Its share of the whole spread; the shares of all inputs come to 100 %.
+    pub share: Share,
+    /// The range of the superfat if this input alone varies.
+    pub alone: (Share, Share),
+}
+
+/// The most alkali that keeps a floor.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SafeAlkali {
+    /// The mass of each alkali as weighed, in g, in the order and proportion of the batch.
+    pub masses: Vec<Rational>,
+    /// The superfat as reckoned with that has its worst case at the floor.
+    pub nominal: Share,
+}
+
+impl Batch {
+    /// The smallest and the largest superfat over all ranges, each with a corner that attains it.
+    ///
+    /// # Errors
+    /// Those of [`Batch::check`].
+    pub fn bounds(&self) -> Result<Bounds, Faults> {
+        self.check()?;
+        Ok(Bounds {
+            low: self.extreme(true),
+            high: self.extreme(false),
+        })
+    }
+
+    fn extreme(&self, lowest: bool) -> Corner {
+        let end = |interval: &Interval, high: bool| {
+            if high {
+                interval.high().clone()
+            } else {
+                interval.low().clone()
+            }
+        };
+        let free = end(&range(&self.alkalis), lowest) - end(&range(&self.acids), !lowest);
+        // A larger need raises the superfat, unless the acids take up more than the alkali.
+        let need_high = lowest == free.is_negative();
+        let need = end(&range(&self.fats), need_high);
+        let used = free.checked_div(&need).unwrap_or_default();
+        let touch = |role, high: bool| {
+            move |portion: &Portion| Touch {
+                role,
+                name: portion.name.clone(),
+                mass: end(&portion.mass_range(), high),
+                koh: end(&portion.koh_range, high),
+            }
+        };
+        let fats = self.fats.iter().map(touch(Role::Fat, need_high));
+        let alkalis = self.alkalis.iter().map(touch(Role::Alkali, lowest));
+        let acids = self.acids.iter().map(touch(Role::Acid, !lowest));
+        Corner {
+            superfat: Share::of_one(Rational::ONE - used),
+            at: fats.chain(alkalis).chain(acids).collect(),
+        }
+    }
+
+    /// Which inputs the spread comes from, those that vary, the largest first.
+    ///
+    /// Measured in g KOH on the line of the superfat reckoned with, `(1 - superfat) · need -
+    /// alkali + acids`, which is linear: there the width of a portion is `mass · (high - low) +
+    /// 2 · mass error · middle`, the first for its range, the second for its mass, and the widths
+    /// of all inputs add up exactly to the whole.
+    ///
+    /// # Errors
+    /// Those of [`Batch::check`].
+    pub fn spreads(&self) -> Result<Vec<Spread>, Faults> {
+        self.check()?;
+        let used = self.superfat().map(|s| s.rest().fraction().abs());
+        let used = used.unwrap_or_default();
+        let mut widths = Vec::new();
+        for (role, i, portion) in self.portions() {
+            let factor = if role == Role::Fat {
+                &used
+            } else {
+                &Rational::ONE
+            };
+            let of_range = factor * &(&portion.mass * &portion.koh_range.width());
+            let of_mass =
+                portion.mass_error.clone() * (portion.koh_range.low() + portion.koh_range.high());
+            widths.push((role, i, false, of_range));
+            widths.push((role, i, true, factor * &of_mass));
+        }
+        let total: Rational = widths.iter().map(|(.., width)| width).sum();
+        widths.retain(|(.., width)| width.is_positive());
+        widths.sort_by(|(.., a), (.., b)| b.cmp(a));
+        let spreads = widths.into_iter().map(|(role, i, of_mass, width)| {
+            let alone = self.with_only(role, i, of_mass);
+            Spread {
+                role,
+                name: self.list(role)[i].name.clone(),
+                of_mass,
+                share: Share::of_one(width.checked_div(&total).unwrap_or_default()),
+                alone: (alone.extreme(true).superfat, alone.extreme(false).superfat),
+            }
+        });
+        Ok(spreads.collect())
+    }
+
+    /// The most alkali, in the proportion of the batch, whose worst case keeps the superfat at
+    /// `floor` or above: `Σ alkali · highest koh = (1 - floor) · lowest need + lowest acids`,
+    /// each mass error counted. With a `step` the masses are rounded down to it.
+    ///
+    /// None if the batch has no alkali, or if even none of it would be too much.
+    ///
+    /// # Errors
+    /// Those of [`Batch::check`], and `out_of_range` if the floor is not below 100 %.
+    pub fn safe_alkali(
+        &self,
+        floor: &Share,
+        step: Option<&Rational>,
+    ) -> Result<Option<SafeAlkali>, Faults> {
+        self.check()?;
+        check_floor(floor)?;
+        let allowed = floor.rest().fraction() * range(&self.fats).low() + range(&self.acids).low();
+        let most = |mass: &dyn Fn(&Portion) -> Rational| -> Rational {
+            let each = self.alkalis.iter();
+            each.map(|portion| mass(portion) * portion.koh_range.high())
+                .sum()
+        };
+        let by_errors = most(&|portion| portion.mass_error.clone());
+        let by_masses = most(&|portion| portion.mass.clone());
+        let Some(scale) = (allowed - by_errors).checked_div(&by_masses) else {
+            return Ok(None);
+        };
+        if !scale.is_positive() {
+            return Ok(None);
+        }
+        let safe = |portion: &Portion| Portion {
+            mass: &portion.mass * &scale,
+            ..portion.clone()
+        };
+        let alkalis: Vec<Portion> = self.alkalis.iter().map(safe).collect();
+        let masses = alkalis.iter().map(|portion| {
+            let rounded = step.and_then(|step| portion.mass.floor_to(step));
+            rounded.unwrap_or_else(|| portion.mass.clone())
+        });
+        let masses = masses.collect();
+        let nominal = Self {
+            alkalis,
+            ..self.clone()
+        };
+        Ok(nominal
+            .superfat()
+            .map(|nominal| SafeAlkali { masses, nominal }))
+    }
+
+    pub(super) fn portions(&self) -> impl Iterator<Item = (Role, usize, &Portion)> {
+        let lists = [Role::Fat, Role::Alkali, Role::Acid].into_iter();
+        lists.flat_map(|role| {
+            let portions = self.list(role).iter().enumerate();
+            portions.map(move |(i, portion)| (role, i, portion))
+        })
+    }
+
+    fn list(&self, role: Role) -> &[Portion] {
+        match role {
+            Role::Fat => &self.fats,
+            Role::Alkali => &self.alkalis,
+            Role::Acid => &self.acids,
+        }
+    }
+
+    /// The same batch with everything as reckoned with, except for one input.
+    fn with_only(&self, role: Role, index: usize, of_mass: bool) -> Self {
+        let fix = |list: Role| {
+            let portions = self.list(list).iter().enumerate();
+            let fixed = portions.map(|(i, portion)| {
+                let kept = list == role && i == index;
+                let mut fixed = portion.clone();
+                if !(kept && of_mass) {
+                    fixed.mass_error = Rational::ZERO;
+                }
+                if !kept || of_mass {
+                    fixed.koh_range = Interval::point(portion.koh.clone());
+                }
+                fixed
+            });
+            fixed.collect()
+        };
+        Self {
+            fats: fix(Role::Fat),
+            alkalis: fix(Role::Alkali),
+            acids: fix(Role::Acid),
+        }
+    }
+}
+
+pub(super) fn check_floor(floor: &Share) -> Result<(), Faults> {
+    if *floor.fraction() < Rational::ONE {
+        return Ok(());
+    }
+    Err(Faults::one(
+        "out_of_range",
+        "floor",
+        "a floor of the superfat lies below 100 %, mostly from 0 to 5 %",
+    ))
+}

@@ -1,0 +1,203 @@
+//! From a plan and its tolerances to a batch with ranges.
+
+use super::batch::{Batch, Portion};
+use crate::chemistry::Alkali;
+use crate::exact::{Interval, Rational};
+use crate::fats::Fat;
+use crate::fault::Faults;
+use crate::plan::Plan;
+use crate::quantity::{Mass, Share};
+use crate::recipe::Recipe;
+
+/// How far the batch on the bench may be from the plan.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Tolerances {
+    /// For each fat in the order of the recipe, or for none.
+    pub fats: Vec<FatTolerance>,
+    /// Range of the purity of the sodium hydroxide, as fractions; left out: as in the recipe.
+    pub naoh_purity: Option<Interval>,
+    /// Range of the purity of the potassium hydroxide, as fractions; left out: as in the recipe.
+    pub koh_purity: Option<Interval>,
+    /// By how much the sodium hydroxide may be misweighed; left out: as everything.
+    pub naoh_error: Option<Mass>,
+    /// By how much the potassium hydroxide may be misweighed; left out: as everything.
+    pub koh_error: Option<Mass>,
+    /// By how much every weighing may be off that has no error of its own.
+    pub weighing_error: Option<Mass>,
+    /// The step of the scale: half of it comes to every weighing, whatever other error it has.
+    pub scale_step: Option<Mass>,
+}
+
+/// How far a fat may be from what is reckoned with.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct FatTolerance {
+    /// Range of its saponification value in mg KOH/g, such as that of a supplier's certificate;
+    /// left out: the published range.
+    pub saponification_range: Option<Interval>,
+    /// By how much it may be misweighed; left out: as everything.
+    pub weighing_error: Option<Mass>,
+}
+
+impl Tolerances {
+    /// Everything that is wrong with them for a recipe, each at its place.
+    ///
+    /// # Errors
+    /// `out_of_range` for a purity that leaves 0 to 100 % or a saponification value not above 0,
+    /// `negative` for an error below 0, `wrong_count` if the fats are not as many as those of the
+    /// recipe.
+    pub fn check(&self, recipe: &Recipe) -> Result<(), Faults> {
+        let mut faults = Faults::new();
+        if !self.fats.is_empty() && self.fats.len() != recipe.fats.len() {
+            faults.add(
+                "wrong_count",
+                "fats",
+                format!(
+                    "there are {} tolerances for {} fats; accepted: one for each fat in the order \
+                     of the plan ({{}} for none), or none at all",
+                    self.fats.len(),
+                    recipe.fats.len()
+                ),
+            );
+        }
+        for (i, fat) in self.fats.iter().enumerate() {
+            let range = fat.saponification_range.as_ref();
+            if range.is_some_and(|range| !range.low().is_positive()) {
+                faults.add(
+                    "out_of_range",
+                    format!("fats[{i}].saponification_range"),
+                    "a saponification value is above 0, mostly between 90 and 270 mg KOH/g",
+                );
+            }
+            let at = || format!("fats[{i}].weighing_error");
+            not_negative(fat.weighing_error.as_ref(), at, &mut faults);
+        }
+        let purities = [
+            (&self.naoh_purity, "naoh_purity"),
+            (&self.koh_purity, "koh_purity"),
+        ];
+        for (range, at) in purities {
+            let possible =
+                |range: &Interval| range.low().is_positive() && *range.high() <= Rational::ONE;
+            if range.as_ref().is_some_and(|range| !possible(range)) {
+                faults.add("out_of_range", at, "a purity lies above 0 and up to 100 %");
+            }
+        }
+        let errors = [
+            (&self.naoh_error, "naoh_weighing_error"),
+            (&self.koh_error, "koh_weighing_error"),
+            (&self.weighing_error, "weighing_error"),
+            (&self.scale_step, "scale_step"),
+        ];
+        for (error, at) in errors {
+            not_negative(error.as_ref(), || at.to_owned(), &mut faults);
+        }
+        faults.or(())
+    }
+
+    fn error(&self, own: Option<&Mass>) -> Rational {
+        let grams = |mass: Option<&Mass>| mass.map_or(Rational::ZERO, |mass| mass.grams().clone());
+        let half = const { Rational::decimal(5, 1) };
+        grams(own.or(self.weighing_error.as_ref())) + grams(self.scale_step.as_ref()) * half
+    }
+}
+
+fn not_negative(mass: Option<&Mass>, at: impl FnOnce() -> String, faults: &mut Faults) {
+    if mass.is_some_and(|mass| mass.grams().is_negative()) {
+        faults.add(
+            "negative",
+            at(),
+            "this is below 0; accepted: 0 or more, such as \"0.5 g\"",
+        );
+    }
+}
+
+impl Batch {
+    /// The batch of a plan, with what is not known exactly about it.
+    ///
+    /// An alkali that is taken from a stock solution is off by the error of the solution times its
+    /// strength.
+    ///
+    /// # Errors
+    /// Those of [`Tolerances::check`] and of [`Batch::check`].
+    pub fn of_plan(recipe: &Recipe, plan: &Plan, tolerances: &Tolerances) -> Result<Self, Faults> {
+        tolerances.check(recipe)?;
+        let fats = recipe.fats.iter().zip(&plan.fats).enumerate();
+        let fats = fats.map(|(i, (line, mass))| {
+            let own = tolerances.fats.get(i);
+            let range = own.and_then(|own| own.saponification_range.as_ref());
+            let mut portion = fat(&line.fat, mass.grams(), range);
+            portion.mass_error = tolerances.error(own.and_then(|own| own.weighing_error.as_ref()));
+            portion
+        });
+        let stock = &recipe.stock_solution;
+        let purity_range = |range: &Option<Interval>, purity: &Share| {
+            let point = || Interval::point(purity.fraction().clone());
+            range.clone().unwrap_or_else(point)
+        };
+        let error = |own: &Option<Mass>, stock: &Option<Share>| {
+            let error = tolerances.error(own.as_ref());
+            match stock {
+                Some(strength) => error * strength.fraction(),
+                None => error,
+            }
+        };
+        let mut alkalis = Vec::with_capacity(2);
+        if plan.naoh_mass.grams().is_positive() {
+            let purity = &recipe.alkali.naoh_purity;
+            let range = purity_range(&tolerances.naoh_purity, purity);
+            let portion = Portion::naoh(plan.naoh_mass.grams().clone(), purity, &range);
+            let mass_error = error(&tolerances.naoh_error, &stock.naoh);
+            alkalis.push(Portion {
+                mass_error,
+                ..portion
+            });
+        }
+        if plan.koh_mass.grams().is_positive() {
+            let purity = &recipe.alkali.koh_purity;
+            let range = purity_range(&tolerances.koh_purity, purity);
+            let portion = Portion::koh(plan.koh_mass.grams().clone(), purity, &range);
+            let mass_error = error(&tolerances.koh_error, &stock.koh);
+            alkalis.push(Portion {
+                mass_error,
+                ..portion
+            });
+        }
+        let acids = recipe.acids.iter().zip(&plan.acids).map(|(line, mass)| {
+            let koh = line.strength.fraction() * line.acid.alkali_per_gram(Alkali::Koh);
+            let range = Interval::point(koh.clone());
+            Portion {
+                mass_error: tolerances.error(None),
+                ..Portion::exact(line.acid.name, mass.grams().clone(), koh, range)
+            }
+        });
+        let batch = Self {
+            fats: fats.collect(),
+            alkalis,
+            acids: acids.collect(),
+        };
+        batch.check()?;
+        Ok(batch)
+    }
+}
+
+/// A fat: its mass in g, and its range in mg KOH/g where it is not the published one. An end that
+/// is not published is the value reckoned with.
+pub(crate) fn fat(fat: &Fat, mass: &Rational, range: Option<&Interval>) -> Portion {
+    let thousandth = const { Rational::decimal(1, 3) };
+    let figure = fat.saponification_value();
+    let published = || {
+        let low = figure.low.clone().unwrap_or_else(|| figure.typical.clone());
+        let high = figure
+            .high
+            .clone()
+            .unwrap_or_else(|| figure.typical.clone());
+        Interval::new(low, high).unwrap_or_else(|| Interval::point(figure.typical.clone()))
+    };
+    let range = range.cloned().unwrap_or_else(published);
+    Portion::exact(
+        fat.name(),
+        mass.clone(),
+        &figure.typical * &thousandth,
+        &range * &Interval::point(thousandth),
+    )
+}

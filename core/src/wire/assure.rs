@@ -1,0 +1,352 @@
+//! `assure`: how safe a batch is over everything that is not known exactly.
+
+use super::plan::{self, PlanRequest};
+use super::range::Span;
+use super::read::{request, words};
+use super::write::{Range, answer};
+use crate::assurance::{
+    self, Batch, Corner, Distribution, FatTolerance, Portion, Probability, Role, SafeAlkali,
+    Spread, Tolerances, Touch,
+};
+use crate::exact::Rational;
+use crate::fault::{Caution, Faults};
+use crate::plan::plan;
+use crate::quantity::{Mass, Quantity, Ratio, SaponificationValue, Share};
+
+request! {
+    /// A plan and how far the batch on the bench may be from it.
+    AssureRequest {
+        /// The batch, as for the operation plan.
+        plan: PlanRequest,
+        /// What is not known exactly; left out: the published ranges of the fats alone.
+        tolerances: Option<TolerancesRequest>,
+        /// The superfat that the worst case shall keep; left out: 0, no free alkali.
+        floor: Option<Share>,
+        /// How each input is spread over its range, for the probability; left out: uniform.
+        distribution: Option<DistributionWord>,
+    }
+
+    /// How far the batch on the bench may be from the plan.
+    TolerancesRequest {
+        /// One for each fat, in the order of the plan.
+        fats: Option<Vec<FatToleranceRequest>>,
+        /// Range of the purity of the sodium hydroxide; left out: as in the plan.
+        naoh_purity: Option<Span<Share>>,
+        /// Range of the purity of the potassium hydroxide; left out: as in the plan.
+        koh_purity: Option<Span<Share>>,
+        /// By how much the sodium hydroxide may be misweighed; left out: weighing_error.
+        naoh_weighing_error: Option<Mass>,
+        /// By how much the potassium hydroxide may be misweighed; left out: weighing_error.
+        koh_weighing_error: Option<Mass>,
+        /// By how much every weighing may be off; left out: 0.
+        weighing_error: Option<Mass>,
+        /// The step of the scale, half of which comes to every weighing; left out: 0.
+        scale_step: Option<Mass>,
+    }
+
+    /// How far a fat may be from what is reckoned with.
+    FatToleranceRequest {
+        /// The range of its saponification value, such as that of a supplier's certificate; left
+        /// out: the published range.
+        saponification_range: Option<Span<SaponificationValue>>,
+        /// By how much it may be misweighed; left out: weighing_error of all.
+        weighing_error: Option<Mass>,
+    }
+}
+
+words! {
+    /// How an input is spread over its range.
+    DistributionWord {
+        /// Every value equally likely.
+        "uniform" => Uniform,
+        /// Falling in a straight line from the value reckoned with to both ends.
+        "triangular" => Triangular,
+    }
+}
+
+answer! {
+    /// The superfat over everything that is not known exactly.
+    AssureAnswer {
+        /// The superfat of the plan, as reckoned with.
+        superfat: Share,
+        /// The smallest superfat, and a corner that attains it.
+        worst: CornerAnswer,
+        /// The largest superfat, and a corner that attains it.
+        best: CornerAnswer,
+        /// Which inputs the spread comes from, the largest first.
+        spreads: Vec<SpreadAnswer>,
+        /// Whether the bar could keep free alkali.
+        lye_heavy_possible: bool,
+        /// The floor that was asked for.
+        floor: Share,
+        /// The most sodium hydroxide as weighed whose worst case keeps the floor; left out where
+        /// there is none.
+        safe_naoh_mass: Option<Mass>,
+        /// The most potassium hydroxide as weighed whose worst case keeps the floor; left out
+        /// where there is none.
+        safe_koh_mass: Option<Mass>,
+        /// The superfat to plan so that the worst case is just the floor.
+        superfat_for_floor: Option<Share>,
+        /// The superfat to plan so that the worst case is just 0 %.
+        superfat_for_zero: Option<Share>,
+        /// How likely a superfat below the floor is.
+        below_floor: ProbabilityAnswer,
+        /// How likely a superfat below 0, so a bar with free alkali, is.
+        lye_heavy: ProbabilityAnswer,
+        /// What the probabilities take for granted.
+        assumptions: Vec<String>,
+        /// What to mind.
+        cautions: Vec<Caution>,
+    }
+
+    /// A corner of the box of all inputs.
+    CornerAnswer {
+        /// The superfat there; below 0 there is free alkali.
+        superfat: Share,
+        /// Where each portion stands.
+        at: Vec<TouchAnswer>,
+    }
+
+    /// Where a portion stands at a corner.
+    TouchAnswer {
+        /// fat, alkali or acid.
+        role: &'static str,
+        /// Its name.
+        name: String,
+        /// Its true mass there.
+        mass: Mass,
+        /// Of a fat: its saponification value there.
+        saponification_value: Option<SaponificationValue>,
+        /// Of an alkali: its purity there.
+        purity: Option<Share>,
+        /// Of an acid: g KOH that 1 g of it takes up.
+        koh_per_gram: Option<Ratio>,
+    }
+
+    /// What one input does.
+    SpreadAnswer {
+        /// fat, alkali or acid.
+        role: &'static str,
+        /// The portion.
+        name: String,
+        /// weighing, saponification_value, purity or koh_per_gram.
+        input: &'static str,
+        /// Its share of the whole spread; all shares come to 100 %.
+        share: Share,
+        /// The superfat if this input alone varies.
+        alone: Range<Share>,
+    }
+
+    /// A probability.
+    ProbabilityAnswer {
+        /// The probability itself, where it is known exactly.
+        exact: Option<Share>,
+        /// It is not smaller than this.
+        at_least: Share,
+        /// It is not larger than this.
+        at_most: Share,
+    }
+}
+
+pub(super) fn run(request: AssureRequest, unread: Faults) -> Result<AssureAnswer, Faults> {
+    let recipe = plan::recipe(request.plan, Faults::new());
+    let recipe = unread.with(recipe.map_err(|found| found.inside("plan")))?;
+    let plan = plan(&recipe).map_err(|found| found.inside("plan"))?;
+    let tolerances = request.tolerances.map(tolerances).unwrap_or_default();
+    let batch =
+        Batch::of_plan(&recipe, &plan, &tolerances).map_err(|found| found.inside("tolerances"))?;
+    let floor = request.floor.unwrap_or(Share::NONE);
+    let distribution = match request.distribution {
+        None | Some(DistributionWord::Uniform) => Distribution::Uniform,
+        Some(DistributionWord::Triangular) => Distribution::Triangular,
+    };
+    let step = recipe.scale_step.as_ref().map(Mass::grams);
+    let safe = batch.safe_alkali(&floor, step)?;
+    let at_zero = batch.safe_alkali(&Share::NONE, None)?;
+    let below_floor = batch.probability_below(&floor, distribution)?;
+    let lye_heavy = batch.probability_below(&Share::NONE, distribution)?;
+    let bounds = batch.bounds()?;
+    let safe_mass = |name| {
+        let safe = safe.as_ref()?;
+        let at = batch
+            .alkalis
+            .iter()
+            .position(|alkali| alkali.name == name)?;
+        Some(Mass::new(safe.masses[at].clone()))
+    };
+    let nominal = |safe: &Option<SafeAlkali>| safe.as_ref().map(|safe| safe.nominal.clone());
+    let mut cautions = plan.cautions(&recipe);
+    if bounds.low.superfat < floor {
+        cautions.push(below(&bounds.low.superfat, &floor));
+    }
+    let odd = |portion: &&Portion| !portion.koh_range.contains(&portion.koh);
+    let portions = batch.fats.iter().chain(&batch.alkalis);
+    cautions.extend(portions.filter(odd).map(outside));
+    if safe.is_none() {
+        cautions.push(Caution::new(
+            "no_safe_alkali",
+            "With these tolerances not even the smallest amount of alkali keeps the floor: narrow \
+             the tolerances.",
+        ));
+    }
+    Ok(AssureAnswer {
+        superfat: plan.superfat.clone(),
+        lye_heavy_possible: bounds.lye_heavy_possible(),
+        worst: bounds.low.into(),
+        best: bounds.high.into(),
+        spreads: batch.spreads()?.into_iter().map(Into::into).collect(),
+        safe_naoh_mass: safe_mass("naoh"),
+        safe_koh_mass: safe_mass("koh"),
+        superfat_for_floor: nominal(&safe),
+        superfat_for_zero: nominal(&at_zero),
+        assumptions: assumptions(distribution, &below_floor, &lye_heavy),
+        below_floor: below_floor.into(),
+        lye_heavy: lye_heavy.into(),
+        floor,
+        cautions,
+    })
+}
+
+fn outside(portion: &Portion) -> Caution {
+    Caution::new(
+        "reckoned_outside_range",
+        format!(
+            "The plan reckons with a value of {} that lies outside the range given for it: plan \
+             with a value inside.",
+            portion.name
+        ),
+    )
+}
+
+fn below(worst: &Share, floor: &Share) -> Caution {
+    let percent = |share: &Share| share.to_base().to_fixed(2);
+    Caution::new(
+        "below_floor_possible",
+        format!(
+            "In the worst case of these tolerances the superfat is {} %, below the floor of {} %. \
+             Plan more superfat, or narrow the tolerances: a supplier's certificate for the fat, a \
+             titration of the alkali, a finer scale.",
+            percent(worst),
+            percent(floor)
+        ),
+    )
+}
+
+fn assumptions(
+    distribution: Distribution,
+    below: &Probability,
+    heavy: &Probability,
+) -> Vec<String> {
+    let spread = match distribution {
+        Distribution::Uniform => "every value of its range equally likely",
+        Distribution::Triangular => {
+            "likeliest at the value reckoned with and falling in a straight line to both ends of \
+             its range"
+        }
+    };
+    let mut assumptions = vec![
+        format!(
+            "{} inputs vary, each independent of the others and {spread}.",
+            below.inputs
+        ),
+        "No true value lies outside its range; the bounds of the superfat need this, but neither \
+         independence nor a distribution."
+            .to_owned(),
+    ];
+    if below.exact().is_none() || heavy.exact().is_none() {
+        assumptions.push(
+            "Where a probability is not exact it surely lies between its two bounds: the mass and \
+             the value of the same portion both vary, or there are too many inputs to sum over."
+                .to_owned(),
+        );
+    }
+    assumptions
+}
+
+fn tolerances(request: TolerancesRequest) -> Tolerances {
+    let fats = request.fats.unwrap_or_default().into_iter();
+    let fats = fats.map(|fat| FatTolerance {
+        saponification_range: fat.saponification_range.map(|range| range.interval),
+        weighing_error: fat.weighing_error,
+    });
+    Tolerances {
+        fats: fats.collect(),
+        naoh_purity: request.naoh_purity.map(|range| range.fractions()),
+        koh_purity: request.koh_purity.map(|range| range.fractions()),
+        naoh_error: request.naoh_weighing_error,
+        koh_error: request.koh_weighing_error,
+        weighing_error: request.weighing_error,
+        scale_step: request.scale_step,
+    }
+}
+
+const fn role(role: Role) -> &'static str {
+    match role {
+        Role::Fat => "fat",
+        Role::Alkali => "alkali",
+        Role::Acid => "acid",
+    }
+}
+
+impl From<Corner> for CornerAnswer {
+    fn from(corner: Corner) -> Self {
+        Self {
+            superfat: corner.superfat,
+            at: corner.at.into_iter().map(Into::into).collect(),
+        }
+    }
+}
+
+impl From<Touch> for TouchAnswer {
+    fn from(touch: Touch) -> Self {
+        let koh = touch.koh;
+        let (mut saponification_value, mut purity, mut koh_per_gram) = (None, None, None);
+        match touch.role {
+            Role::Fat => {
+                let milligrams = koh * Rational::integer(1_000);
+                saponification_value = Some(SaponificationValue::new(milligrams));
+            }
+            Role::Alkali => purity = Some(Share::of_one(assurance::purity(&touch.name, &koh))),
+            Role::Acid => koh_per_gram = Some(Ratio::new(koh)),
+        }
+        Self {
+            role: role(touch.role),
+            name: touch.name,
+            mass: Mass::new(touch.mass),
+            saponification_value,
+            purity,
+            koh_per_gram,
+        }
+    }
+}
+
+impl From<Spread> for SpreadAnswer {
+    fn from(spread: Spread) -> Self {
+        let (low, high) = spread.alone;
+        Self {
+            role: role(spread.role),
+            name: spread.name,
+            input: match (spread.of_mass, spread.role) {
+                (true, _) => "weighing",
+                (false, Role::Fat) => "saponification_value",
+                (false, Role::Alkali) => "purity",
+                (false, Role::Acid) => "koh_per_gram",
+            },
+            share: spread.share,
+            alone: Range {
+                low: Some(low),
+                high: Some(high),
+            },
+        }
+    }
+}
+
+impl From<Probability> for ProbabilityAnswer {
+    fn from(probability: Probability) -> Self {
+        Self {
+            exact: probability.exact().cloned(),
+            at_least: probability.low,
+            at_most: probability.high,
+        }
+    }
+}

@@ -1,0 +1,284 @@
+//! `audit`: what weights amount to that were written down somewhere.
+
+use super::assure::CornerAnswer;
+use super::fat::FatChoice;
+use super::plan::AcidChoice;
+use super::range::{OneOrRange, Span};
+use super::read::{request, words};
+use super::write::{Range, answer};
+use crate::assurance::{self, Portion};
+use crate::audit::{Record, Stated, Weight, audit};
+use crate::chemistry::Alkali;
+use crate::exact::{Interval, Rational};
+use crate::fault::{Caution, Faults};
+use crate::quantity::{Mass, Quantity, Ratio, SaponificationValue, Share};
+
+/// How far what is stated may be from what is found, unless it is said: 0.5 %, half a unit of the
+/// last place of whole percents (common practice, no source).
+const TOLERANCE: Rational = Rational::decimal(5, 3);
+
+request! {
+    /// Weights as they were written down. A mass that is left out is not known; where it is known
+    /// to lie in a range, it is a list of two.
+    AuditRequest {
+        /// The fats.
+        fats: Vec<FatRecord>,
+        /// The alkalis that were used; left out: none.
+        alkalis: Option<Vec<AlkaliRecord>>,
+        /// Acids; left out: none.
+        acids: Option<Vec<AcidRecord>>,
+        /// Everything else in the batter; left out: nothing.
+        others: Option<Vec<OtherRecord>>,
+        /// The water of the lye.
+        water_mass: Option<OneOrRange<Mass>>,
+        /// What else was written down about the batch.
+        stated: Option<StatedRequest>,
+        /// How far what is stated may be from the weights: shares in points, masses and ratios in
+        /// percent of themselves; left out: 0.5 %.
+        tolerance: Option<Share>,
+    }
+
+    /// A fat that was written down.
+    FatRecord {
+        /// An id or alias of the catalogue, or a fat of one's own.
+        fat: FatChoice,
+        /// Its mass.
+        mass: Option<OneOrRange<Mass>>,
+        /// The range of its saponification value; left out: the published range.
+        saponification_range: Option<Span<SaponificationValue>>,
+    }
+
+    /// An alkali that was written down.
+    AlkaliRecord {
+        /// Which.
+        alkali: AlkaliWord,
+        /// Its mass as weighed.
+        mass: Option<OneOrRange<Mass>>,
+        /// Mass share of hydroxide in it; left out: 100 %.
+        purity: Option<OneOrRange<Share>>,
+    }
+
+    /// An acid that was written down.
+    AcidRecord {
+        /// Which.
+        acid: AcidChoice,
+        /// Its mass as bought.
+        mass: Option<OneOrRange<Mass>>,
+        /// Mass share of the acid in it; left out: 100 %.
+        strength: Option<OneOrRange<Share>>,
+    }
+
+    /// Something else that was written down.
+    OtherRecord {
+        /// Its name.
+        name: String,
+        /// Its mass.
+        mass: Option<OneOrRange<Mass>>,
+    }
+
+    /// What was written down about the batch as a whole.
+    StatedRequest {
+        /// The superfat.
+        superfat: Option<Share>,
+        /// alkali as weighed / (alkali as weighed + water).
+        lye_concentration: Option<Share>,
+        /// water / alkali as weighed.
+        water_to_lye: Option<Ratio>,
+        /// Potassium hydroxide in the hydroxide, by moles.
+        koh_share: Option<Share>,
+        /// The mass of all fats.
+        total_fats: Option<Mass>,
+        /// Everything together.
+        batter_mass: Option<Mass>,
+    }
+}
+
+words! {
+    /// An alkali.
+    AlkaliWord {
+        /// Sodium hydroxide.
+        "naoh" => Naoh,
+        /// Potassium hydroxide.
+        "koh" => Koh,
+    }
+}
+
+answer! {
+    /// What the weights amount to; what is not known enough is null.
+    AuditAnswer {
+        /// The superfat, ranges of masses at their middle.
+        superfat: Option<Share>,
+        /// The smallest superfat over all ranges, and a corner that attains it.
+        worst: Option<CornerAnswer>,
+        /// The largest superfat over all ranges, and a corner that attains it.
+        best: Option<CornerAnswer>,
+        /// Whether the bar could keep free alkali.
+        lye_heavy_possible: Option<bool>,
+        /// The mass of all fats.
+        total_fats: Option<Range<Mass>>,
+        /// Everything together.
+        batter_mass: Option<Range<Mass>>,
+        /// alkali as weighed / (alkali as weighed + water).
+        lye_concentration: Option<Range<Share>>,
+        /// water / alkali as weighed.
+        water_to_lye: Option<Range<Ratio>>,
+        /// Potassium hydroxide in the hydroxide, by moles.
+        koh_share_by_moles: Option<Share>,
+        /// Pure sodium hydroxide that would saponify everything, the acids included.
+        full_naoh_mass: Option<Mass>,
+        /// Pure potassium hydroxide that would saponify everything, the acids included.
+        full_koh_mass: Option<Mass>,
+        /// Masses that were not written down, but follow.
+        deduced: Vec<DeducedAnswer>,
+        /// Masses that are not known and do not follow.
+        unknown: Vec<String>,
+        /// What was stated and does not fit the weights.
+        inconsistencies: Vec<InconsistencyAnswer>,
+        /// What to mind.
+        cautions: Vec<Caution>,
+    }
+
+    /// A mass that follows from what was written down.
+    DeducedAnswer {
+        /// Its place, such as fats[1] or water_mass.
+        at: String,
+        /// The mass.
+        mass: Range<Mass>,
+        /// What it follows from.
+        from: &'static str,
+    }
+
+    /// Something that was stated and does not fit the weights.
+    InconsistencyAnswer {
+        /// What was stated.
+        stated: &'static str,
+        /// One plain sentence.
+        says: String,
+    }
+}
+
+pub(super) fn run(request: AuditRequest, unread: Faults) -> Result<AuditAnswer, Faults> {
+    let record = unread.with(record(request))?;
+    let audit = audit(&record)?;
+    let cautions = audit.cautions();
+    let (worst, best) = match audit.bounds {
+        Some(bounds) => (Some(bounds.low), Some(bounds.high)),
+        None => (None, None),
+    };
+    let lye_heavy_possible = worst
+        .as_ref()
+        .map(|worst| worst.superfat.fraction().is_negative());
+    let mass = |weight: Weight| weight.as_ref().map(Range::of);
+    Ok(AuditAnswer {
+        superfat: audit.superfat,
+        lye_heavy_possible,
+        worst: worst.map(Into::into),
+        best: best.map(Into::into),
+        total_fats: mass(audit.total_fats),
+        batter_mass: mass(audit.batter_mass),
+        lye_concentration: audit.lye_concentration.map(range),
+        water_to_lye: audit.water_to_lye.map(range),
+        koh_share_by_moles: audit.koh_share,
+        full_naoh_mass: audit.full_need.as_ref().map(|koh| {
+            let naoh = Alkali::Naoh.in_place_of(koh, Alkali::Koh);
+            Mass::new(naoh)
+        }),
+        full_koh_mass: audit.full_need.map(Mass::new),
+        deduced: audit
+            .deduced
+            .into_iter()
+            .map(|deduced| DeducedAnswer {
+                at: deduced.at,
+                mass: Range::of(&deduced.mass),
+                from: deduced.from,
+            })
+            .collect(),
+        unknown: audit.unknown,
+        inconsistencies: audit
+            .inconsistencies
+            .into_iter()
+            .map(|found| InconsistencyAnswer {
+                stated: found.stated,
+                says: found.says,
+            })
+            .collect(),
+        cautions,
+    })
+}
+
+fn range<Q>((low, high): (Q, Q)) -> Range<Q> {
+    Range {
+        low: Some(low),
+        high: Some(high),
+    }
+}
+
+fn record(request: AuditRequest) -> Result<Record, Faults> {
+    let mut faults = Faults::new();
+    let weight = |mass: Option<OneOrRange<Mass>>| mass.map(|mass| mass.0.interval);
+    let mut share = |share: Option<OneOrRange<Share>>, at: &dyn Fn() -> String| {
+        let whole = || Interval::point(Rational::ONE);
+        let range = share.map_or_else(whole, |share| share.0.fractions());
+        if !range.low().is_positive() || *range.high() > Rational::ONE {
+            faults.add(
+                "out_of_range",
+                at(),
+                "this share lies above 0 and up to 100 %",
+            );
+        }
+        range
+    };
+    let mut alkalis = Vec::new();
+    for (i, line) in request.alkalis.unwrap_or_default().into_iter().enumerate() {
+        let range = share(line.purity, &|| format!("alkalis[{i}].purity"));
+        let purity = Share::of_one(range.middle());
+        let portion = match line.alkali {
+            AlkaliWord::Naoh => Portion::naoh(Rational::ZERO, &purity, &range),
+            AlkaliWord::Koh => Portion::koh(Rational::ZERO, &purity, &range),
+        };
+        alkalis.push((portion, weight(line.mass)));
+    }
+    let mut acids = Vec::new();
+    for (i, line) in request.acids.unwrap_or_default().into_iter().enumerate() {
+        let strength = share(line.strength, &|| format!("acids[{i}].strength"));
+        let acid = line.acid.0;
+        let koh = &strength * &Interval::point(acid.alkali_per_gram(Alkali::Koh));
+        let portion = Portion::exact(acid.name, Rational::ZERO, koh.middle(), koh);
+        acids.push((portion, weight(line.mass)));
+    }
+    let fats = request.fats.into_iter().map(|line| {
+        let range = line.saponification_range.map(|range| range.interval);
+        let portion = assurance::fat(&line.fat.0, &Rational::ZERO, range.as_ref());
+        (portion, weight(line.mass))
+    });
+    let fats = fats.collect();
+    let others = request.others.unwrap_or_default().into_iter();
+    let record = Record {
+        fats,
+        alkalis,
+        acids,
+        others: others.map(|line| (line.name, weight(line.mass))).collect(),
+        water: weight(request.water_mass),
+        stated: request.stated.map(stated).unwrap_or_default(),
+        tolerance: request.tolerance.unwrap_or(Share::of_one(TOLERANCE)),
+    };
+    if record.tolerance.fraction().is_negative() {
+        faults.add(
+            "negative",
+            "tolerance",
+            "a tolerance is not below 0; accepted: 0 or more, such as \"0.5 %\"",
+        );
+    }
+    faults.or(record)
+}
+
+fn stated(request: StatedRequest) -> Stated {
+    Stated {
+        superfat: request.superfat,
+        lye_concentration: request.lye_concentration,
+        water_to_lye: request.water_to_lye,
+        koh_share: request.koh_share,
+        total_fats: request.total_fats.map(|mass| mass.to_base()),
+        batter_mass: request.batter_mass.map(|mass| mass.to_base()),
+    }
+}

@@ -1,0 +1,278 @@
+//! `amend` and then `audit` gives exactly the target; what cannot be done is refused.
+//!
+//! The batch is invented: a harbour festival, bars sold from a boat.
+
+use lixivium::exact::Rational;
+use lixivium::wire;
+use proptest::prelude::*;
+use serde_json::{Value, json};
+
+fn ask(operation: &str, request: &Value) -> Value {
+    let reply = wire::call(operation, &request.to_string());
+    assert!(reply.ok, "{}", reply.json);
+    serde_json::from_str(&reply.json).unwrap()
+}
+
+fn fault(operation: &str, request: &Value) -> (String, String) {
+    let reply = wire::call(operation, &request.to_string());
+    assert!(!reply.ok, "{}", reply.json);
+    let answer: Value = serde_json::from_str(&reply.json).unwrap();
+    let fault = &answer["error"]["faults"][0];
+    let text = |key: &str| fault[key].as_str().unwrap().to_owned();
+    (text("code"), text("at"))
+}
+
+fn exact(number: &Value) -> Rational {
+    Rational::parse(number["exact"].as_str().unwrap()).unwrap()
+}
+
+fn harbour() -> Value {
+    json!({
+        "fats": [{"fat": "olive-oil", "mass": 600}, {"fat": "coconut-oil", "mass": 250},
+                 {"fat": {"name": "boathouse tallow", "saponification_value": 197.5,
+                          "saponification_range": [192, 203], "iodine_value": 45}, "mass": 150}],
+        "superfat": 6,
+        "alkali": {"koh_share": 10, "naoh_purity": 98, "koh_purity": 90},
+        "water": {"lye_concentration": 31}
+    })
+}
+
+/// The weights of `actual` with the additions, audited.
+fn audited(actual: &[Rational; 6], answer: &Value) -> Value {
+    let added = &answer["additions"];
+    let fat = |i: usize| (&actual[i] + &exact(&added["fats"][i]["mass"])).to_string();
+    let plus = |i: usize, key: &str| (&actual[i] + &exact(&added[key])).to_string();
+    ask(
+        "audit",
+        &json!({
+            "fats": [{"fat": "olive-oil", "mass": fat(0)}, {"fat": "coconut-oil", "mass": fat(1)},
+                     {"fat": {"name": "boathouse tallow", "saponification_value": 197.5},
+                      "mass": fat(2)}],
+            "alkalis": [{"alkali": "naoh", "mass": plus(3, "naoh_mass"), "purity": 98},
+                        {"alkali": "koh", "mass": plus(4, "koh_mass"), "purity": 90}],
+            "water_mass": plus(5, "water_mass"),
+        }),
+    )
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(64))]
+
+    #[test]
+    fn amended_batches_audit_to_the_target(
+        fats in [500..800_i64, 200..400, 100..200],
+        naoh in 0..200_i64, koh in 0..60_i64, water in 100..600_i64,
+        apart in any::<bool>(),
+    ) {
+        let request = json!({
+            "plan": harbour(),
+            "actual": {"fats": fats, "naoh_mass": naoh, "koh_mass": koh, "water_mass": water},
+            "stage": if apart { "apart" } else { "mixed" },
+        });
+        let answer = ask("amend", &request);
+        let [a, b, c] = fats;
+        let actual = [a, b, c, naoh, koh, water].map(Rational::integer);
+        let found = audited(&actual, &answer);
+        prop_assert_eq!(exact(&found["superfat"]), Rational::integer(6));
+        prop_assert_eq!(exact(&found["koh_share_by_moles"]), Rational::integer(10));
+        prop_assert_eq!(exact(&found["lye_concentration"]["low"]), Rational::integer(31));
+        prop_assert_eq!(exact(&found["superfat"]), exact(&answer["after"]["superfat"]));
+        let added = &answer["additions"];
+        let fat = exact(&added["fats"][0]["mass"]);
+        let others = ["naoh_mass", "koh_mass", "water_mass"].map(|key| exact(&added[key]));
+        prop_assert!(!fat.is_negative());
+        let (low, least) = if apart {
+            // Everything but fat can be taken back.
+            prop_assert!(fat.is_zero());
+            (actual[3..].iter().map(|mass| -mass).collect::<Vec<_>>(), None)
+        } else {
+            (vec![Rational::ZERO; 3], Some(fat))
+        };
+        for (other, low) in others.iter().zip(&low) {
+            prop_assert!(other >= low);
+        }
+        // Smallest: less fat would make one of the others negative.
+        if let Some(fat) = least {
+            prop_assert!(fat.is_zero() || others.iter().any(Rational::is_zero));
+        }
+    }
+
+    #[test]
+    fn the_same_recipe_is_a_multiple_of_the_plan(fats in [500..800_i64, 200..400, 100..200]) {
+        let request = json!({"plan": harbour(), "actual": {"fats": fats}});
+        let answer = ask("amend", &request);
+        let added = &answer["same_recipe"];
+        let planned = [600, 250, 150];
+        let scales = (0..3).map(|i| {
+            let mass = Rational::integer(fats[i]) + exact(&added["fats"][i]["mass"]);
+            mass.checked_div(&Rational::integer(planned[i])).unwrap()
+        });
+        let scales: Vec<_> = scales.collect();
+        prop_assert!(scales.iter().all(|scale| scale == &scales[0] && *scale >= Rational::ONE));
+    }
+}
+
+#[test]
+fn nothing_is_added_to_what_is_as_planned() {
+    let answer = ask("amend", &json!({"plan": harbour(), "actual": {}}));
+    assert!(exact(&answer["additions"]["total_mass"]).is_zero());
+    assert!(exact(&answer["same_recipe"]["total_mass"]).is_zero());
+    assert_eq!(answer["before"], answer["after"]);
+}
+
+#[test]
+fn too_much_alkali_without_fat_is_refused_and_says_why() {
+    let mut request = json!({"plan": harbour(), "actual": {"naoh_mass": 160},
+                             "may_add": ["naoh", "koh", "water"]});
+    let (code, at) = fault("amend", &request);
+    assert_eq!((code.as_str(), at.as_str()), ("cannot_be_amended", "naoh"));
+    request["may_add"] = json!(["fats", "koh", "water"]);
+    let answer = ask("amend", &request);
+    assert!(exact(&answer["additions"]["naoh_mass"]).is_zero());
+    assert_eq!(exact(&answer["after"]["superfat"]), Rational::integer(6));
+    request["may_add"] = json!(["fats", "koh"]);
+    assert_eq!(fault("amend", &request).1, "water");
+}
+
+#[test]
+fn a_bar_with_free_alkali_takes_fat_and_its_water_is_not_looked_at() {
+    let request = json!({"plan": harbour(), "actual": {"naoh_mass": 160}, "stage": "bar",
+                         "fat": "sunflower-oil"});
+    let answer = ask("amend", &request);
+    assert!(exact(&answer["before"]["superfat"]).is_negative());
+    assert_eq!(exact(&answer["after"]["superfat"]), Rational::integer(6));
+    assert_eq!(answer["additions"]["fats"].as_array().unwrap().len(), 1);
+    assert!(answer["after"]["lye_concentration"].is_null());
+    let codes = answer["cautions"].as_array().unwrap().iter();
+    assert!(
+        codes
+            .clone()
+            .any(|caution| caution["code"] == "measure_first")
+    );
+    assert!(
+        codes
+            .clone()
+            .any(|caution| caution["code"] == "dissolve_added_alkali")
+    );
+}
+
+#[test]
+fn a_soft_bar_takes_harder_fat_up_to_an_iodine_value() {
+    let mut request = json!({"plan": harbour(), "actual": {}, "stage": "bar",
+                             "fat": {"name": "hard fat", "saponification_value": 200,
+                                     "iodine_value": 10}, "iodine_value": 50});
+    let answer = ask("amend", &request);
+    let added = exact(&answer["additions"]["fats"][0]["mass"]);
+    // (600 · 84.5 + 250 · iv + 150 · 45 + g · 10) / (1000 + g) = 50.
+    let coconut = lixivium::fats::Fat::from(lixivium::fats::find("coconut-oil").unwrap());
+    let coconut = coconut.iodine_value().unwrap().typical;
+    let sum = Rational::integer(50_700 + 6_750)
+        + coconut * Rational::integer(250)
+        + &added * &Rational::integer(10);
+    assert_eq!(
+        sum,
+        (added + Rational::integer(1_000)) * Rational::integer(50)
+    );
+    request["iodine_value"] = json!(90);
+    assert_eq!(fault("amend", &request).0, "iodine_value_out_of_reach");
+}
+
+#[test]
+fn additions_are_rounded_to_the_scale_in_the_safe_direction() {
+    let mut plan = harbour();
+    plan["scale_step"] = json!("1 g");
+    let request = json!({"plan": plan, "actual": {"fats": [620, 250, 150]}, "room": 1400});
+    let answer = ask("amend", &request);
+    for key in ["naoh_mass", "koh_mass", "water_mass"] {
+        assert_eq!(
+            exact(&answer["additions"][key])
+                .floor_to(&Rational::ONE)
+                .unwrap(),
+            exact(&answer["additions"][key])
+        );
+    }
+    assert!(exact(&answer["after"]["superfat"]) >= Rational::integer(6));
+    let batter = exact(&answer["after"]["batter_mass"]);
+    assert_eq!(
+        exact(&answer["room_left"]),
+        Rational::integer(1400) - batter
+    );
+}
+
+#[test]
+fn bad_actual_weights_are_refused_at_their_place() {
+    let with = |actual: Value| json!({"plan": harbour(), "actual": actual});
+    let places = [
+        (json!({"fats": [1, 2]}), "wrong_count", "actual.fats"),
+        (json!({"naoh_mass": -1}), "negative", "actual.naoh_mass"),
+        (json!({"fats": [0, 0, 0]}), "no_fats", "actual.fats"),
+        (json!({"fats": [1, 2, -3]}), "negative", "actual.fats[2]"),
+    ];
+    for (actual, code, at) in places {
+        assert_eq!(
+            fault("amend", &with(actual)),
+            (code.to_owned(), at.to_owned())
+        );
+    }
+}
+
+#[test]
+fn an_audit_deduces_only_what_follows_and_says_so() {
+    let mut request = json!({
+        "fats": [{"fat": "olive-oil", "mass": 600}, {"fat": "coconut-oil"}],
+        "alkalis": [{"alkali": "naoh", "mass": 121}],
+        "water_mass": 260,
+        "stated": {"total_fats": 850, "superfat": 5, "lye_concentration": 33, "batter_mass": 1235}
+    });
+    let answer = ask("audit", &request);
+    assert_eq!(answer["deduced"][0]["at"], "fats[1]");
+    assert_eq!(
+        exact(&answer["deduced"][0]["mass"]["low"]),
+        Rational::integer(250)
+    );
+    assert_eq!(answer["unknown"], json!([]));
+    let stated: Vec<_> = answer["inconsistencies"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|found| found["stated"].as_str().unwrap())
+        .collect();
+    assert_eq!(stated, ["lye_concentration"]); // 121 / 381 is 31.76 %
+    request["stated"] = json!({});
+    let answer = ask("audit", &request);
+    assert_eq!(answer["unknown"], json!(["fats[1]"]));
+    assert!(answer["superfat"].is_null() && answer["worst"].is_null());
+    request["stated"] = json!({"total_fats": 500});
+    assert_eq!(
+        fault("audit", &request),
+        ("negative".to_owned(), "stated.total_fats".to_owned())
+    );
+}
+
+#[test]
+fn an_audit_of_ranges_gives_the_corners() {
+    let request = json!({
+        "fats": [{"fat": "olive-oil", "mass": [990, 1010], "saponification_range": [186, 190]}],
+        "alkalis": [{"alkali": "koh", "mass": [180, 182], "purity": [90, 95]}],
+        "water_mass": 400
+    });
+    let answer = ask("audit", &request);
+    let part = |a: &str, b: &str| {
+        Rational::HUNDRED
+            - (Rational::parse(a)
+                .unwrap()
+                .checked_div(&Rational::parse(b).unwrap())
+                .unwrap()
+                * Rational::HUNDRED)
+    };
+    assert_eq!(exact(&answer["worst"]["superfat"]), part("172.9", "184.14"));
+    assert_eq!(exact(&answer["best"]["superfat"]), part("162", "191.9"));
+    let mut request = request;
+    request["alkalis"][0]["purity"] = json!(0);
+    assert_eq!(
+        fault("audit", &request),
+        ("out_of_range".to_owned(), "alkalis[0].purity".to_owned())
+    );
+    request["alkalis"][0]["purity"] = json!([95, 90]);
+    assert_eq!(fault("audit", &request).0, "bad_range");
+}
