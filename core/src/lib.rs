@@ -49,6 +49,8 @@
 //! - [`assurance`]: the superfat over all tolerances, safe alkali, exact probabilities
 //! - [`audit`](mod@audit): weights as written down, and what they amount to
 //! - [`amend`]: what brings a batch back that went wrong
+//! - [`composition`]: what the fats of a bar are made of, typical and as ranges
+//! - [`swap`]: one fat in place of another
 //! - [`wire`]: requests and answers as plain data, the one door of all faces
 //!
 //! # Limits
@@ -67,12 +69,14 @@ pub mod amend;
 pub mod assurance;
 pub mod audit;
 pub mod chemistry;
+pub mod composition;
 pub mod exact;
 pub mod fats;
 pub mod fault;
 pub mod plan;
 pub mod quantity;
 pub mod recipe;
+pub mod swap;
 mod tables;
 pub mod wire;
 

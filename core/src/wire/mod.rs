@@ -17,6 +17,7 @@ pub mod amend;
 pub mod assure;
 pub mod audit;
 pub mod catalogue;
+pub mod composition;
 pub mod convert;
 pub mod fat;
 mod json;
@@ -24,6 +25,7 @@ pub mod plan;
 pub mod range;
 mod read;
 pub mod shape;
+pub mod swap;
 mod write;
 
 use serde::Serialize;
@@ -105,6 +107,12 @@ operations! {
     "audit": Audit = audit::run as audit::AuditRequest => audit::AuditAnswer;
     /// Finds the smallest additions that bring a batch back that went wrong.
     "amend": Amend = amend::run as amend::AmendRequest => amend::AmendAnswer;
+    /// Puts other fats in the place of one: the new lye, what changes, and the nearest blend of the
+    /// fats at hand.
+    "swap": Swap = swap::run as swap::SwapRequest => swap::SwapAnswer;
+    /// Says what the fats of a bar are made of and what the bar holds, typical and as ranges; and
+    /// what differs between two batches beyond noise.
+    "composition": Composition = composition::run as composition::CompositionRequest => composition::CompositionAnswer;
     /// Lists fats with their published figures, each with its source.
     "fats": Fats = catalogue::run as catalogue::FatsRequest => catalogue::FatsAnswer;
     /// Converts a quantity to another unit of the same dimension.

@@ -381,7 +381,7 @@ fn water(request: WaterRequest, faults: &mut Faults) -> Water {
     }
 }
 
-fn answer_of(plan: Plan, recipe: &Recipe) -> PlanAnswer {
+pub(super) fn answer_of(plan: Plan, recipe: &Recipe) -> PlanAnswer {
     let cautions = plan.cautions(recipe);
     let share = |mass: &Mass| {
         let share = mass.grams().checked_div(plan.total_fats.grams());

@@ -1,0 +1,352 @@
+//! What the fats of a bar are made of: typical values, and the ranges that are noise.
+//!
+//! Every figure of one fat is an [`Estimate`]; those of a blend are the sums by mass. (Shares of
+//! fatty acids are taken by the mass of the fats: the acids of 1 g of a triglyceride weigh 0.94 to
+//! 0.96 g, which is left out.) Two blends are compared fat by fat: what both hold of the same fat is the
+//! same lot, so that only the difference of the shares brings noise.
+//!
+//! ```
+//! use lixivium::composition::{Blend, Figure};
+//! use lixivium::exact::Rational;
+//! use lixivium::fats::{Fat, find};
+//! let blend = |olive, coconut| {
+//!     let part = |name, mass| (Fat::from(find(name).unwrap()), Rational::integer(mass));
+//!     Blend::new([part("olive-oil", olive), part("coconut-oil", coconut)])
+//! };
+//! let (a, b) = (blend(700, 300), blend(600, 400));
+//! let found = a.figure(Figure::SaturatedC12ToC14).unwrap();
+//! assert!(found.range.contains(&found.typical));
+//! // A tenth more coconut is sure to have more lauric and myristic acid.
+//! let more = b.compared_with(&a).figure(Figure::SaturatedC12ToC14).unwrap();
+//! assert!(more.range.low().is_positive());
+//! ```
+
+use crate::chemistry::{FattyAcid, GLYCEROL, POTASSIUM_HYDROXIDE, WATER};
+use crate::exact::{Interval, Rational};
+use crate::fats::{Fat, Kind};
+use crate::plan::Plan;
+use crate::recipe::Recipe;
+
+/// A typical value and the range in which the true one lies.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Estimate {
+    /// The value to reckon with.
+    pub typical: Rational,
+    /// The range; it holds the typical value.
+    pub range: Interval,
+}
+
+impl Estimate {
+    fn point(value: Rational) -> Self {
+        Self {
+            range: Interval::point(value.clone()),
+            typical: value,
+        }
+    }
+
+    /// With a range that is widened to the typical value where it does not hold it.
+    fn within(typical: Rational, low: Rational, high: Rational) -> Self {
+        let (low, high) = (low.min(typical.clone()), high.max(typical.clone()));
+        let range = Interval::new(low, high).unwrap_or_else(|| Interval::point(typical.clone()));
+        Self { typical, range }
+    }
+
+    fn times(&self, factor: &Rational) -> Self {
+        Self {
+            typical: &self.typical * factor,
+            range: &self.range * &Interval::point(factor.clone()),
+        }
+    }
+
+    fn plus(&self, other: &Self) -> Self {
+        Self {
+            typical: &self.typical + &other.typical,
+            range: &self.range + &other.range,
+        }
+    }
+
+    fn of(&self, whole: &Rational) -> Self {
+        let inverse = Rational::ONE.checked_div(whole).unwrap_or_default();
+        self.times(&inverse)
+    }
+}
+
+/// A figure of a fat or a blend.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Figure {
+    /// Saturated acids of up to 10 carbon atoms, in percent of the fatty acids.
+    SaturatedToC10,
+    /// Lauric and myristic acid and what lies between, in percent.
+    SaturatedC12ToC14,
+    /// Saturated acids of more than 14 carbon atoms, in percent.
+    SaturatedFromC15,
+    /// Acids of one double bond without hydroxyl groups, in percent.
+    Monounsaturated,
+    /// Acids of several double bonds without hydroxyl groups, in percent.
+    Polyunsaturated,
+    /// Acids with hydroxyl groups, such as ricinoleic acid, in percent.
+    Hydroxylated,
+    /// Published saponification value, in mg KOH/g (ISO 3657).
+    SaponificationValue,
+    /// Saponification value calculated from the typical composition by stoichiometry, in mg
+    /// KOH/g; it has no range.
+    CalculatedSaponificationValue,
+    /// Published iodine value, in g/100 g (ISO 3961).
+    IodineValue,
+    /// (C18:1 + 10.3 C18:2 + 21.6 C18:3) / 100 (Fatemi and Hammond, Lipids 15 (1980) 379-385;
+    /// coefficients from memory).
+    Oxidizability,
+}
+
+impl Figure {
+    /// All of them.
+    pub const ALL: [Self; 10] = [
+        Self::SaturatedToC10,
+        Self::SaturatedC12ToC14,
+        Self::SaturatedFromC15,
+        Self::Monounsaturated,
+        Self::Polyunsaturated,
+        Self::Hydroxylated,
+        Self::SaponificationValue,
+        Self::CalculatedSaponificationValue,
+        Self::IodineValue,
+        Self::Oxidizability,
+    ];
+
+    /// Stable identifier, such as `iodine_value`.
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::SaturatedToC10 => "saturated_to_c10",
+            Self::SaturatedC12ToC14 => "saturated_c12_to_c14",
+            Self::SaturatedFromC15 => "saturated_from_c15",
+            Self::Monounsaturated => "monounsaturated",
+            Self::Polyunsaturated => "polyunsaturated",
+            Self::Hydroxylated => "hydroxylated",
+            Self::SaponificationValue => "saponification_value",
+            Self::CalculatedSaponificationValue => "calculated_saponification_value",
+            Self::IodineValue => "iodine_value",
+            Self::Oxidizability => "oxidizability",
+        }
+    }
+
+    /// Its unit; empty for an index.
+    pub const fn unit(self) -> &'static str {
+        match self {
+            Self::SaponificationValue | Self::CalculatedSaponificationValue => "mg KOH/g",
+            Self::IodineValue => "g/100 g",
+            Self::Oxidizability => "",
+            _ => "% of fatty acids",
+        }
+    }
+
+    /// Of one fat; none where it is not known.
+    pub fn of(self, fat: &Fat) -> Option<Estimate> {
+        let published = |figure: crate::fats::Figure| {
+            let low = figure.low.unwrap_or_else(|| figure.typical.clone());
+            let high = figure.high.unwrap_or_else(|| figure.typical.clone());
+            Estimate::within(figure.typical, low, high)
+        };
+        match self {
+            Self::SaponificationValue => Some(published(fat.saponification_value())),
+            Self::IodineValue => fat.iodine_value().map(published),
+            Self::CalculatedSaponificationValue => {
+                let value = fat.composition()?.saponification_value();
+                (fat.kind() == Kind::Glyceride).then(|| Estimate::point(value))
+            }
+            Self::Oxidizability => linear(fat, |acid| match acid.id {
+                "C18:1" => Rational::decimal(1, 2),
+                "C18:2" => Rational::decimal(103, 3),
+                "C18:3" => Rational::decimal(216, 3),
+                _ => Rational::ZERO,
+            }),
+            group => linear(fat, |acid| {
+                if Self::group(acid) == group {
+                    Rational::ONE
+                } else {
+                    Rational::ZERO
+                }
+            }),
+        }
+    }
+
+    fn group(acid: &FattyAcid) -> Self {
+        match (acid.hydroxyls, acid.double_bonds, acid.carbon) {
+            (1.., _, _) => Self::Hydroxylated,
+            (0, 0, ..=10) => Self::SaturatedToC10,
+            (0, 0, 11..=14) => Self::SaturatedC12ToC14,
+            (0, 0, _) => Self::SaturatedFromC15,
+            (0, 1, _) => Self::Monounsaturated,
+            (0, 2.., _) => Self::Polyunsaturated,
+        }
+    }
+}
+
+/// A weighted sum of the acids of a fat, over all compositions within the published ranges that
+/// come to 100 %: every acid at its low end, and what is missing given to the acids that weigh
+/// least, or most. Where the ranges cannot come to 100 %, what is left over has no weight.
+fn linear(fat: &Fat, weight: impl Fn(&FattyAcid) -> Rational) -> Option<Estimate> {
+    let composition = fat.composition()?;
+    let typical = composition
+        .iter()
+        .map(|(acid, share)| weight(acid) * share)
+        .sum();
+    let Some(catalogued) = fat.catalogued() else {
+        return Some(Estimate::point(typical));
+    };
+    let mut acids: Vec<_> = catalogued
+        .composition()
+        .iter()
+        .map(|range| (weight(range.acid()), range.low(), range.high()))
+        .collect();
+    acids.sort_by(|(a, ..), (b, ..)| a.cmp(b));
+    let lows: Rational = acids.iter().map(|(_, low, _)| low).sum();
+    let at_lows: Rational = acids.iter().map(|(weight, low, _)| weight * low).sum();
+    let fill = |acids: &mut dyn Iterator<Item = &(Rational, Rational, Rational)>| {
+        let mut missing = (Rational::HUNDRED - &lows).max(Rational::ZERO);
+        let mut sum = at_lows.clone();
+        for (weight, low, high) in acids {
+            let more = (high - low).min(missing.clone());
+            sum = sum + weight * &more;
+            missing = missing - more;
+        }
+        sum
+    };
+    let low = fill(&mut acids.iter());
+    let high = fill(&mut acids.iter().rev());
+    Some(Estimate::within(typical, low, high))
+}
+
+/// Fats with their shares.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Blend(Vec<(Fat, Rational)>);
+
+impl Blend {
+    /// From masses; they become shares of their sum.
+    pub fn new(masses: impl IntoIterator<Item = (Fat, Rational)>) -> Self {
+        let mut fats: Vec<(Fat, Rational)> = Vec::new();
+        for (fat, mass) in masses {
+            match fats.iter_mut().find(|(known, _)| *known == fat) {
+                Some((_, known)) => *known = &*known + &mass,
+                None => fats.push((fat, mass)),
+            }
+        }
+        let total: Rational = fats.iter().map(|(_, mass)| mass).sum();
+        for (_, mass) in &mut fats {
+            *mass = mass.checked_div(&total).unwrap_or_default();
+        }
+        Self(fats)
+    }
+
+    /// The fats of a plan.
+    pub fn of_plan(recipe: &Recipe, plan: &Plan) -> Self {
+        let fats = recipe.fats.iter().zip(&plan.fats);
+        Self::new(fats.map(|(line, mass)| (line.fat.clone(), mass.grams().clone())))
+    }
+
+    /// What it has more of each fat than `other`; below 0: less.
+    pub fn compared_with(&self, other: &Self) -> Self {
+        let mut fats = self.0.clone();
+        for (fat, share) in &other.0 {
+            match fats.iter_mut().find(|(known, _)| known == fat) {
+                Some((_, known)) => *known = &*known - share,
+                None => fats.push((fat.clone(), -share)),
+            }
+        }
+        fats.retain(|(_, share)| !share.is_zero());
+        Self(fats)
+    }
+
+    /// A figure of the blend, or the difference of a comparison; none if it is not known of one
+    /// of the fats.
+    pub fn figure(&self, figure: Figure) -> Option<Estimate> {
+        let zero = Estimate::point(Rational::ZERO);
+        self.0.iter().try_fold(zero, |sum, (fat, share)| {
+            Some(sum.plus(&figure.of(fat)?.times(share)))
+        })
+    }
+
+    /// The fats of which a figure is not known.
+    pub fn unknown(&self, figure: Figure) -> impl Iterator<Item = &Fat> {
+        let fats = self.0.iter().map(|(fat, _)| fat);
+        fats.filter(move |fat| figure.of(fat).is_none())
+    }
+}
+
+/// What a batch amounts to as soap, once all alkali is used up.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Soap {
+    /// Glycerol that is set free, in g: g KOH used on glycerides · 92.094 / (3 · 56.105).
+    pub glycerol: Estimate,
+    /// Fat that stays unsaponified, in g: superfat · fats.
+    pub free_fat: Estimate,
+    /// Total fatty matter of the batter as poured, in percent: what acid would set free of it,
+    /// acids, unsaponified fat and unsaponifiable matter (as ISO 685 counts it).
+    pub total_fatty_matter: Estimate,
+    /// The same once all water of the lye has dried off, in percent.
+    pub total_fatty_matter_dry: Estimate,
+}
+
+impl Soap {
+    /// Of a plan. Waxes, free acids and resins set no glycerol free.
+    ///
+    /// The mass of fatty matter is that of the fats without what turns a glyceride into acids:
+    /// g KOH used on it · (92.094 - 3 · 18.015) / (3 · 56.105).
+    pub fn of_plan(recipe: &Recipe, plan: &Plan) -> Self {
+        let used = used_on_glycerides(recipe, plan);
+        let koh = POTASSIUM_HYDROXIDE.molar_mass() * Rational::integer(3);
+        let for_each = |grams: Rational| grams.checked_div(&koh).unwrap_or_default();
+        let glycerol = for_each(GLYCEROL.molar_mass());
+        let glyceryl = for_each(GLYCEROL.molar_mass() - WATER.molar_mass() * Rational::integer(3));
+        let total = plan.total_fats.grams();
+        let (low, high) = &plan.superfat_range;
+        let none = Rational::ZERO;
+        let free = |superfat: &Rational| superfat.clone().max(none.clone()) * total;
+        let fatty = Estimate::point(total.clone()).plus(&used.times(&-glyceryl));
+        let percent = fatty.times(&Rational::HUNDRED);
+        let batter = plan.batter_mass.grams();
+        Self {
+            glycerol: used.times(&glycerol),
+            free_fat: Estimate::within(
+                free(plan.superfat.fraction()),
+                free(low.fraction()),
+                free(high.fraction()),
+            ),
+            total_fatty_matter: percent.of(batter),
+            total_fatty_matter_dry: percent.of(&(batter - plan.water_mass.grams())),
+        }
+    }
+}
+
+/// g KOH that glycerides take up: all that is free of acids, at most what they need. Where there
+/// are other fats as well, each takes its share of it, and the range is an enclosure.
+fn used_on_glycerides(recipe: &Recipe, plan: &Plan) -> Estimate {
+    let thousandth = Rational::decimal(1, 3);
+    let mut need = Estimate::point(Rational::ZERO);
+    let mut glycerides = need.clone();
+    for (line, mass) in recipe.fats.iter().zip(&plan.fats) {
+        let Some(value) = Figure::SaponificationValue.of(&line.fat) else {
+            continue;
+        };
+        let koh = value.times(&(mass.grams() * &thousandth));
+        need = need.plus(&koh);
+        if line.fat.kind() == Kind::Glyceride {
+            glycerides = glycerides.plus(&koh);
+        }
+    }
+    let free = plan.superfat.rest().fraction() * &need.typical;
+    let least = |need: &Rational| free.clone().min(need.clone());
+    let used = Estimate::within(
+        least(&need.typical),
+        least(need.range.low()),
+        least(need.range.high()),
+    );
+    if glycerides == need {
+        return used;
+    }
+    let part = |part: &Rational, whole: &Rational| part.checked_div(whole).unwrap_or_default();
+    Estimate::within(
+        &used.typical * &part(&glycerides.typical, &need.typical),
+        used.range.low() * &part(glycerides.range.low(), need.range.high()),
+        used.range.high() * &part(glycerides.range.high(), need.range.low()).min(Rational::ONE),
+    )
+}

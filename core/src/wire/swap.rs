@@ -1,0 +1,191 @@
+//! `swap`: other fats in the place of one.
+
+use super::composition::{DifferenceAnswer, differences, planned};
+use super::fat::FatChoice;
+use super::plan::{self, PlanAnswer, PlanRequest};
+use super::read::request;
+use super::write::answer;
+use crate::composition::Blend;
+use crate::exact::Rational;
+use crate::fats::Fat;
+use crate::fault::Faults;
+use crate::quantity::{Mass, Ratio, Share};
+use crate::recipe::{Amount, FatLine, Recipe};
+use crate::swap::nearest;
+
+request! {
+    /// A batch, the fat to take out, and what comes in its place: `by` or `at_hand`.
+    SwapRequest {
+        /// The batch, as for the operation plan.
+        plan: PlanRequest,
+        /// The fat to take out, one of the plan.
+        replace: FatChoice,
+        /// The fats that come in its place, with their shares of it.
+        by: Option<Vec<ShareOfFat>>,
+        /// Fats at hand, of which the nearest blend by fatty acids comes in its place.
+        at_hand: Option<Vec<FatChoice>>,
+        /// Prices of fats, for the difference in cost.
+        prices: Option<Vec<PriceRequest>>,
+    }
+
+    /// A fat and how much of the fat that is taken out it takes the place of.
+    ShareOfFat {
+        /// An id or alias of the catalogue, or a fat of one's own.
+        fat: FatChoice,
+        /// Its share; all shares come to 100 %.
+        share: Share,
+    }
+
+    /// What a fat costs.
+    PriceRequest {
+        /// Which fat.
+        fat: FatChoice,
+        /// Price of 1 kg, in any one currency.
+        per_kg: Ratio,
+    }
+}
+
+answer! {
+    /// A batch with other fats.
+    SwapAnswer {
+        /// What came in the place of the fat, with its shares.
+        by: Vec<ShareAnswer>,
+        /// Of the nearest blend: the sum of the squared differences of the fatty acids from those
+        /// of the fat, in percent²; null where `by` was given.
+        distance: Option<Ratio>,
+        /// The batch with the new fats.
+        plan: PlanAnswer,
+        /// Sodium hydroxide more than before, as weighed; below 0: less.
+        naoh_change: Mass,
+        /// Potassium hydroxide more than before, as weighed; below 0: less.
+        koh_change: Mass,
+        /// Water more than before; below 0: less.
+        water_change: Mass,
+        /// What the new fats have more than the old; below 0: less.
+        differences: Vec<DifferenceAnswer>,
+        /// What the fats cost more than before, in the currency of the prices; null where a price
+        /// is missing.
+        cost_change: Option<Ratio>,
+    }
+
+    /// A fat and its share.
+    ShareAnswer {
+        /// Its id in the catalogue, or its name.
+        fat: String,
+        /// Its share of the fat that it replaces.
+        share: Share,
+    }
+}
+
+pub(super) fn run(request: SwapRequest, unread: Faults) -> Result<SwapAnswer, Faults> {
+    let old = planned(request.plan).map_err(|found| found.inside("plan"));
+    let (recipe, old) = unread.with(old)?;
+    let out = request.replace.0;
+    if !recipe.fats.iter().any(|line| line.fat == out) {
+        return Err(Faults::one(
+            "not_in_plan",
+            "replace",
+            format!(
+                "{} is not in the plan; accepted: one of its fats, written as there",
+                out.name()
+            ),
+        ));
+    }
+    let (by, distance) = match (request.by, request.at_hand) {
+        (Some(by), None) => (given(by)?, None),
+        (None, Some(at_hand)) => {
+            let fats: Vec<Fat> = at_hand.into_iter().map(|choice| choice.0).collect();
+            let found = nearest(&out, &fats)?;
+            let shares = found.shares.into_iter();
+            let shares = shares.map(|(i, share)| (fats[i].clone(), Share::of_one(share)));
+            (shares.collect(), Some(Ratio::new(found.distance)))
+        }
+        _ => {
+            return Err(Faults::one(
+                "one_of",
+                "",
+                "accepted: exactly one of by and at_hand",
+            ));
+        }
+    };
+    let changed = replaced(&recipe, &out, &by);
+    let new = crate::plan::plan(&changed).map_err(|found| found.inside("by"))?;
+    let change = |new: &Mass, old: &Mass| Mass::new(new.grams() - old.grams());
+    let prices = request.prices.unwrap_or_default();
+    let cost = |recipe: &Recipe, masses: &[Mass]| -> Option<Rational> {
+        let each = recipe.fats.iter().zip(masses).map(|(line, mass)| {
+            let price = prices.iter().find(|price| price.fat.0 == line.fat)?;
+            Some(mass.grams() * price.per_kg.number() * Rational::decimal(1, 3))
+        });
+        each.sum::<Option<Rational>>()
+    };
+    let cost_change = cost(&changed, &new.fats)
+        .zip(cost(&recipe, &old.fats))
+        .map(|(new, old)| Ratio::new(new - old));
+    Ok(SwapAnswer {
+        by: by
+            .iter()
+            .map(|(fat, share)| ShareAnswer {
+                fat: fat.id().unwrap_or(fat.name()).to_owned(),
+                share: share.clone(),
+            })
+            .collect(),
+        distance,
+        naoh_change: change(&new.naoh_mass, &old.naoh_mass),
+        koh_change: change(&new.koh_mass, &old.koh_mass),
+        water_change: change(&new.water_mass, &old.water_mass),
+        differences: differences(
+            &Blend::of_plan(&changed, &new),
+            &Blend::of_plan(&recipe, &old),
+        ),
+        cost_change,
+        plan: plan::answer_of(new, &changed),
+    })
+}
+
+fn given(by: Vec<ShareOfFat>) -> Result<Vec<(Fat, Share)>, Faults> {
+    let mut faults = Faults::new();
+    for (i, line) in by.iter().enumerate() {
+        if !line.share.fraction().is_positive() {
+            faults.add(
+                "not_positive",
+                format!("by[{i}].share"),
+                "the share of a fat is above 0",
+            );
+        }
+    }
+    let sum: Rational = by.iter().map(|line| line.share.fraction()).sum();
+    if faults.is_empty() && sum != Rational::ONE {
+        faults.add(
+            "shares_do_not_sum",
+            "by",
+            format!(
+                "the shares come to {} %; accepted: shares that come to exactly 100 %",
+                (sum * Rational::HUNDRED).to_fixed(2)
+            ),
+        );
+    }
+    let by = by.into_iter().map(|line| (line.fat.0, line.share));
+    faults.or(by.collect())
+}
+
+/// The recipe with each line of a fat shared out among others.
+fn replaced(recipe: &Recipe, out: &Fat, by: &[(Fat, Share)]) -> Recipe {
+    let part = |amount: &Amount, share: &Share| match amount {
+        Amount::Mass(mass) => Amount::Mass(Mass::new(mass.grams() * share.fraction())),
+        Amount::Share(all) => Amount::Share(Share::of_one(all.fraction() * share.fraction())),
+    };
+    let mut changed = recipe.clone();
+    changed.fats.clear();
+    for line in &recipe.fats {
+        if line.fat == *out {
+            let parts = by.iter();
+            let parts =
+                parts.map(|(fat, share)| FatLine::new(fat.clone(), part(&line.amount, share)));
+            changed.fats.extend(parts);
+        } else {
+            changed.fats.push(line.clone());
+        }
+    }
+    changed
+}
