@@ -77,7 +77,7 @@ fn any_batch() -> impl Strategy<Value = Batch> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(48))]
+    #![proptest_config(ProptestConfig::with_cases(24))]
 
     #[test]
     fn all_corners_lie_inside_the_bounds_and_attain_them(batch in any_batch()) {
@@ -166,7 +166,7 @@ proptest! {
             prop_assert_eq!(chance(&low).low, Share::NONE);
             let between = |tenths| Share::of_one(low.fraction() + (high.fraction() - low.fraction()) * Rational::decimal(tenths, 1));
             let mut last = Rational::ZERO;
-            for tenths in 1..=10 {
+            for tenths in [1, 4, 7, 10] {
                 let now = chance(&between(tenths));
                 prop_assert!(now.low.fraction() <= now.high.fraction());
                 prop_assert!(*now.high.fraction() <= Rational::ONE);
@@ -300,8 +300,8 @@ fn more_inputs_than_can_be_summed_are_enclosed() {
         below(&many(4), "0", Distribution::Uniform),
         (half.clone(), half.clone())
     );
-    let (low, high) = below(&many(8), "0", Distribution::Uniform);
-    assert!(low < half && half < high && &high - &low < n("0.15"));
+    let (low, high) = below(&many(14), "0", Distribution::Uniform);
+    assert!(low < half && half < high && &high - &low < n("0.3"));
 }
 
 #[test]

@@ -27,9 +27,9 @@ use crate::exact::Rational;
 use crate::fault::Faults;
 use crate::quantity::Share;
 
-/// The most choices of one knot for each input that are summed: 20 uniform inputs, or 12
+/// The most choices of one knot for each input that are summed: 24 uniform inputs, or 15
 /// triangular ones.
-pub const MAX_CORNERS: u64 = 1 << 20;
+pub const MAX_CORNERS: u64 = 1 << 24;
 
 /// How an input is spread over its range.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]

@@ -164,7 +164,11 @@ pub(super) fn run(request: AssureRequest, unread: Faults) -> Result<AssureAnswer
     let safe = batch.safe_alkali(&floor, step)?;
     let at_zero = batch.safe_alkali(&Share::NONE, None)?;
     let below_floor = batch.probability_below(&floor, distribution)?;
-    let lye_heavy = batch.probability_below(&Share::NONE, distribution)?;
+    let lye_heavy = if floor == Share::NONE {
+        below_floor.clone()
+    } else {
+        batch.probability_below(&Share::NONE, distribution)?
+    };
     let bounds = batch.bounds()?;
     let safe_mass = |name| {
         let safe = safe.as_ref()?;
