@@ -1,9 +1,9 @@
 //! What the fats of a bar are made of: typical values, and the ranges that are noise.
 //!
 //! Every figure of one fat is an [`Estimate`]; those of a blend are the sums by mass. (Shares of
-//! fatty acids are taken by the mass of the fats: the acids of 1 g of a triglyceride weigh 0.94 to
-//! 0.96 g, which is left out.) Two blends are compared fat by fat: what both hold of the same fat is the
-//! same lot, so that only the difference of the shares brings noise.
+//! fatty acids are taken by the mass of the fats: that the acids of 1 g of a triglyceride weigh
+//! 0.94 to 0.96 g is left out.) Two blends are compared fat by fat: what both hold of the same fat
+//! is the same lot, so that only the difference of the shares brings noise.
 //!
 //! ```
 //! use lixivium::composition::{Blend, Figure};

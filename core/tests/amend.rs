@@ -125,13 +125,16 @@ fn too_much_alkali_without_fat_is_refused_and_says_why() {
     let mut request = json!({"plan": harbour(), "actual": {"naoh_mass": 160},
                              "may_add": ["naoh", "koh", "water"]});
     let (code, at) = fault("amend", &request);
-    assert_eq!((code.as_str(), at.as_str()), ("cannot_be_amended", "naoh"));
+    assert_eq!(
+        (code.as_str(), at.as_str()),
+        ("cannot_be_amended", "may_add.naoh")
+    );
     request["may_add"] = json!(["fats", "koh", "water"]);
     let answer = ask("amend", &request);
     assert!(exact(&answer["additions"]["naoh_mass"]).is_zero());
     assert_eq!(exact(&answer["after"]["superfat"]), Rational::integer(6));
     request["may_add"] = json!(["fats", "koh"]);
-    assert_eq!(fault("amend", &request).1, "water");
+    assert_eq!(fault("amend", &request).1, "may_add.water");
 }
 
 #[test]

@@ -154,6 +154,13 @@ proptest! {
         let spreads = batch.spreads().unwrap();
         let sum: Rational = spreads.iter().map(|spread| spread.share.fraction()).sum();
         prop_assert!(spreads.is_empty() || sum == Rational::ONE);
+        let (bounds, reckoned) = (batch.bounds().unwrap(), batch.superfat().unwrap());
+        for spread in spreads {
+            let (low, high) = spread.alone;
+            prop_assert!(bounds.low.superfat <= low && low <= reckoned);
+            prop_assert!(reckoned <= high && high <= bounds.high.superfat);
+            prop_assert!(low < high);
+        }
     }
 
     #[test]

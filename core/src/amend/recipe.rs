@@ -158,7 +158,8 @@ pub fn amend(recipe: &Recipe, actual: &Actual) -> Result<Amended, Faults> {
         batch: pot.batch(recipe, AcidsThat::AreCompensated),
         water: pot.water_that_counts(recipe),
     };
-    let mut additions = smallest(&mixture, &target, &at_hand)?;
+    let mut additions =
+        smallest(&mixture, &target, &at_hand).map_err(|found| found.inside("may_add"))?;
     if bar {
         let alkali = &additions.naoh + &additions.koh;
         additions.water = alkali * planned.water_to_lye.number();

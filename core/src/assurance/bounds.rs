@@ -4,7 +4,7 @@
 //! and goes one way with the need, up where alkali is left over after the acids. So over a box of
 //! inputs its ends lie on corners, and are found without search.
 
-use super::batch::{Batch, Portion, range};
+use super::batch::{Batch, Portion, effect, range};
 use crate::exact::{Interval, Rational};
 use crate::fault::Faults;
 use crate::quantity::Share;
@@ -154,14 +154,18 @@ impl Batch {
         let total: Rational = widths.iter().map(|(.., width)| width).sum();
         widths.retain(|(.., width)| width.is_positive());
         widths.sort_by(|(.., a), (.., b)| b.cmp(a));
+        let (need, free) = (
+            effect(&self.fats),
+            effect(&self.alkalis) - effect(&self.acids),
+        );
         let spreads = widths.into_iter().map(|(role, i, of_mass, width)| {
-            let alone = self.with_only(role, i, of_mass);
+            let portion = &self.list(role)[i];
             Spread {
                 role,
-                name: self.list(role)[i].name.clone(),
+                name: portion.name.clone(),
                 of_mass,
                 share: Share::of_one(width.checked_div(&total).unwrap_or_default()),
-                alone: (alone.extreme(true).superfat, alone.extreme(false).superfat),
+                alone: alone(portion, of_mass, role, &need, &free),
             }
         });
         Ok(spreads.collect())
@@ -230,30 +234,33 @@ impl Batch {
             Role::Acid => &self.acids,
         }
     }
+}
 
-    /// The same batch with everything as reckoned with, except for one input.
-    fn with_only(&self, role: Role, index: usize, of_mass: bool) -> Self {
-        let fix = |list: Role| {
-            let portions = self.list(list).iter().enumerate();
-            let fixed = portions.map(|(i, portion)| {
-                let kept = list == role && i == index;
-                let mut fixed = portion.clone();
-                if !(kept && of_mass) {
-                    fixed.mass_error = Rational::ZERO;
-                }
-                if !kept || of_mass {
-                    fixed.koh_range = Interval::point(portion.koh.clone());
-                }
-                fixed
-            });
-            fixed.collect()
+/// The range of the superfat if one input of a portion varies, and `need` and `free` are what the
+/// fats take up and what the alkali brings after the acids otherwise.
+fn alone(
+    portion: &Portion,
+    of_mass: bool,
+    role: Role,
+    need: &Rational,
+    free: &Rational,
+) -> (Share, Share) {
+    let effects = if of_mass {
+        &portion.mass_range() * &Interval::point(portion.koh.clone())
+    } else {
+        &Interval::point(portion.mass.clone()) * &portion.koh_range
+    };
+    let superfat = |end: &Rational| {
+        let change = end - &portion.effect();
+        let used = match role {
+            Role::Fat => free.checked_div(&(need + &change)),
+            Role::Alkali => (free + &change).checked_div(need),
+            Role::Acid => (free - &change).checked_div(need),
         };
-        Self {
-            fats: fix(Role::Fat),
-            alkalis: fix(Role::Alkali),
-            acids: fix(Role::Acid),
-        }
-    }
+        Share::of_one(Rational::ONE - used.unwrap_or_default())
+    };
+    let (a, b) = (superfat(effects.low()), superfat(effects.high()));
+    if a <= b { (a, b) } else { (b, a) }
 }
 
 pub(super) fn check_floor(floor: &Share) -> Result<(), Faults> {

@@ -140,7 +140,7 @@ answer! {
 
     /// A mass that follows from what was written down.
     DeducedAnswer {
-        /// Its place, such as fats[1] or water_mass.
+        /// Its place, such as `fats[1]` or `water_mass`.
         at: String,
         /// The mass.
         mass: Range<Mass>,
