@@ -216,6 +216,13 @@ fn water_density(data: &Path, sources: &Ids, out: &mut String) -> Result<(), Str
     Ok(())
 }
 
+/// In the order of the table.
+const LYE_KINDS: [(&str, &str); 3] = [
+    ("measured", "Measured"),
+    ("model", "Model"),
+    ("warming", "Warming"),
+];
+
 fn lye_density(data: &Path, sources: &Ids, out: &mut String) -> Result<(), String> {
     let columns = [
         "alkali",
@@ -235,20 +242,23 @@ fn lye_density(data: &Path, sources: &Ids, out: &mut String) -> Result<(), Strin
     let mut before = None;
     for row in &table.rows {
         let is_koh = row.one_of("alkali", &["naoh", "koh"])? == 1;
-        let is_model = row.one_of("kind", &["measured", "model"])? == 1;
-        let (percent, celsius) = (row.whole("concentration")?, row.whole("temperature")?);
-        let place = Some((is_koh, is_model, percent, celsius));
+        let kind = row.one_of("kind", &LYE_KINDS.map(|kind| kind.0))?;
+        let percent = row.decimal("concentration")?.exactly(4);
+        let percent = percent.ok_or_else(|| row.fault("more than four decimals of a percent"))?;
+        let celsius = row.whole("temperature")?;
+        let place = Some((is_koh, kind, percent, celsius));
         if place <= before {
             return Err(row.fault("alkali, kind, concentration and temperature do not ascend"));
         }
         before = place;
-        let tenths = row.decimal("kg_per_m3")?.exactly(1);
-        let tenths = tenths.ok_or_else(|| row.fault("more than one decimal of a kg/m3"))?;
+        let density = row.decimal("kg_per_m3")?.exactly(2);
+        let density = density.ok_or_else(|| row.fault("more than two decimals of a kg/m3"))?;
         let (source, seen) = (row.known("source", sources)?, row.seen("provenance")?);
+        let kind = LYE_KINDS[kind].1;
         line!(
             out,
-            "LyeDensity {{ is_koh: {is_koh}, is_model: {is_model}, concentration: {percent}, \
-             temperature: {celsius}, tenths: {tenths}, source: {source}, seen: {seen} }},"
+            "LyeDensity {{ is_koh: {is_koh}, kind: LyeRow::{kind}, concentration: {percent}, \
+             temperature: {celsius}, centi_kg_per_m3: {density}, source: {source}, seen: {seen} }},"
         );
     }
     line!(out, "];");

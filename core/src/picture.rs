@@ -70,6 +70,7 @@ pub fn draw(mould: &Mould, filling: &Filling, title: &str) -> Result<Picture, Fa
     let mut number = 0;
     for cavities in &mould.cavities {
         page.line(&heading(&cavities.size, cavities.count), "");
+        page.y += GAP / 2;
         let form = Form::of(&cavities.size);
         let columns = columns(&form, cavities.count);
         for i in 0..cavities.count {
@@ -136,7 +137,7 @@ fn summary(mould: &Mould, filling: &Filling) -> Vec<String> {
     let count = mould.count();
     let mut lines = vec![match (filling.full_cavities, count) {
         (1, 1) => "The mould is full".to_owned(),
-        (full, 1) if full == 0 => "The mould is not full".to_owned(),
+        (0, 1) => "The mould is not full".to_owned(),
         (full, count) => format!("{full} of {count} cavities are full"),
     }];
     let last = filling.last_cavity.fraction();
@@ -300,12 +301,19 @@ impl Form {
                 .replace("less than", "<")
                 .replace("more than", ">")
         };
+        // In the larger of the two parts.
+        let to_line = ((Rational::ONE - share) * Rational::integer(height.into())).to_f64() as u32;
+        let middle = match to_line.min(height) {
+            line if full || empty || line == 0 => height / 2,
+            line if line > height / 2 => line / 2,
+            line => (line + height) / 2,
+        };
         put(
             body,
             format_args!(
                 "<text x=\"{}\" y=\"{}\" text-anchor=\"middle\">{}</text>",
                 x + width / 2,
-                y + height / 2 + 5,
+                y + middle + 5,
                 escaped(&label)
             ),
         );

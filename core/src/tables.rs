@@ -127,16 +127,27 @@ impl WaterDensity {
     }
 }
 
+/// What a published density of a lye is used for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LyeRow {
+    /// Measured at one temperature: how dense a lye of each strength is.
+    Measured,
+    /// From a model, for all strengths and temperatures.
+    Model,
+    /// At several temperatures: how much less dense a lye is when it is warm.
+    Warming,
+}
+
 /// One published density of a lye.
 #[derive(Debug, PartialEq, Eq)]
 pub struct LyeDensity {
     /// Whether the alkali is potassium hydroxide; else it is sodium hydroxide.
     pub is_koh: bool,
-    /// Whether it comes from a model; else it was measured.
-    pub is_model: bool,
-    pub(crate) concentration: u8,
+    /// What it is used for.
+    pub kind: LyeRow,
+    pub(crate) concentration: u32,
     temperature: u8,
-    tenths: i64,
+    centi_kg_per_m3: i64,
     source: u8,
     seen: bool,
 }
@@ -144,7 +155,7 @@ pub struct LyeDensity {
 impl LyeDensity {
     /// Hydroxide in the lye, in percent by mass.
     pub fn percent(&self) -> Rational {
-        Rational::integer(self.concentration.into())
+        Rational::decimal(self.concentration.into(), 4)
     }
 
     /// °C
@@ -154,7 +165,7 @@ impl LyeDensity {
 
     /// g/cm³
     pub fn density(&self) -> Rational {
-        Rational::decimal(self.tenths, 4)
+        Rational::decimal(self.centi_kg_per_m3, 5)
     }
 
     /// Where it was published.

@@ -54,6 +54,10 @@ pub struct Pouring {
     pub additives: Vec<Room>,
 }
 
+/// The ends of the density of a batter are moved outwards to this grid, in g/cm³, so that the
+/// numbers of an answer stay short.
+const FINEST_DENSITY: Rational = Rational::decimal(1, 15);
+
 /// The most by which a batter may be smaller or larger than its parts, as a fraction.
 const MOST_CONTRACTION: Rational = Rational::decimal(5, 1);
 
@@ -144,9 +148,13 @@ impl Pouring {
         let volume = volume.0.map(|volume| volume * left.fraction());
         let mass = plan.batter_mass.grams();
         let density = |volume: &Rational| mass.checked_div(volume).unwrap_or_default();
-        let (low, high) = (volume.range.low(), volume.range.high());
-        let range = Interval::new(density(high), density(low));
-        let likely = density(&volume.likely);
+        let (low, high) = (density(volume.range.high()), density(volume.range.low()));
+        let grid = &FINEST_DENSITY;
+        let likely = density(&volume.likely).round_to(grid).unwrap_or_default();
+        let (low, high) = (low.floor_to(grid), high.ceil_to(grid));
+        let range = low
+            .zip(high)
+            .and_then(|(low, high)| Interval::new(low, high));
         Ok(Spread {
             range: range.unwrap_or_else(|| Interval::point(likely.clone())),
             likely,

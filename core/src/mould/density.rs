@@ -7,7 +7,7 @@ use crate::exact::{Interval, Rational};
 use crate::fats::Fat;
 use crate::quantity::{Density, Temperature};
 use crate::tables::{LYE_DENSITIES, WATER_DENSITIES};
-pub use crate::tables::{LyeDensity, WaterDensity};
+pub use crate::tables::{LyeDensity, LyeRow, WaterDensity};
 
 /// A number that is known within a range, and where in it most likely.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -56,7 +56,7 @@ impl Spread {
 pub const COOLEST_POUR: Rational = Rational::integer(15);
 
 /// The highest one, in °C.
-pub const HOTTEST_POUR: Rational = Rational::integer(60);
+pub const HOTTEST_POUR: Rational = Rational::integer(55);
 
 /// The highest lye concentration for which densities are tabulated, as a fraction.
 pub const STRONGEST_LYE: Rational = Rational::decimal(5, 1);
@@ -71,12 +71,12 @@ pub const FAT_EXPANSION: [Rational; 3] = [
 ];
 
 /// The density that a fat without a published one is taken to have at 20 °C: least, likely,
-/// most. The ends hold the published densities of all fats of the catalogue but the waxes and
-/// resins; the likely value is that of most vegetable oils.
+/// most. The ends hold the published densities of all glycerides of the catalogue; the likely
+/// value is that of most vegetable oils.
 pub const UNKNOWN_FAT_DENSITY: [Rational; 3] = [
-    Rational::decimal(88, 2),
+    Rational::decimal(89, 2),
     Rational::decimal(915, 3),
-    Rational::decimal(97, 2),
+    Rational::decimal(98, 2),
 ];
 
 /// The temperature at which a density without a stated temperature holds, in °C.
@@ -113,29 +113,40 @@ pub fn water(temperature: &Temperature) -> Option<Density> {
 /// [`STRONGEST_LYE`]; the temperature lies between [`COOLEST_POUR`] and [`HOTTEST_POUR`], else
 /// `None`.
 ///
-/// Two accounts give the ends: the model of Laliberté and Cooper, which knows all temperatures
-/// but runs low for strong sodium hydroxide, and the same moved by its distance from the tables
-/// that were measured at one temperature (NaOH: 20 °C, to 50 %; KOH: 18 °C, to 40 %, and from
-/// there the distance at 40 %). The second is the likely one. Source: `data/lye_density.tsv`.
+/// The likely density is that of the tables that were measured at one temperature (NaOH: 20 °C, to
+/// 50 %; KOH: 18 °C, to 40 %, beyond by the model, moved to meet the table at 40 %), less what a
+/// warm lye has expanded: for sodium hydroxide by measured tables that reach to 19.35 % and stand
+/// for all stronger ones, for potassium hydroxide by the model. The other end of the range is the
+/// model of Laliberté and Cooper alone, which runs low for strong sodium hydroxide. Source:
+/// `data/lye_density.tsv`.
 pub fn lye(is_koh: bool, concentration: &Rational, temperature: &Temperature) -> Option<Spread> {
     let percent = concentration * &Rational::HUNDRED;
-    let measured = || {
-        LYE_DENSITIES
-            .iter()
-            .filter(move |row| row.is_koh == is_koh && !row.is_model)
+    let of = |kind: LyeRow| {
+        let rows = LYE_DENSITIES.iter();
+        rows.filter(move |row| row.is_koh == is_koh && row.kind == kind)
     };
-    let model = |percent: &Rational, celsius: &Rational| {
-        let model = LYE_DENSITIES
-            .iter()
-            .filter(|row| row.is_koh == is_koh && row.is_model);
-        bilinear(model, percent, celsius)
-    };
-    let (first, last) = (measured().next()?, measured().last()?);
-    let inside = percent.clone().clamp(first.percent(), last.percent());
-    let points = measured().map(|row| (row.percent(), row.density()));
-    let gap = interpolate(points, &inside)? - model(&inside, &first.temperature())?;
+    let model =
+        |percent: &Rational, celsius: &Rational| bilinear(of(LyeRow::Model), percent, celsius);
     let modelled = model(&percent, temperature.celsius())?;
-    Some(Spread::around(&modelled + gap, [modelled]))
+
+    let table = || of(LyeRow::Measured);
+    let (first, last) = (table().next()?, table().next_back()?);
+    let reference = first.temperature();
+    let inside = percent.clone().clamp(first.percent(), last.percent());
+    let points = table().map(|row| (row.percent(), row.density()));
+    let measured = interpolate(points, &inside)?;
+    let beyond = model(&percent, &reference)? - model(&inside, &reference)?;
+
+    let warming = || of(LyeRow::Warming);
+    let expanded = match (warming().next(), warming().next_back()) {
+        (Some(first), Some(last)) => {
+            let inside = percent.clamp(first.percent(), last.percent());
+            bilinear(warming(), &inside, &reference)?
+                - bilinear(warming(), &inside, temperature.celsius())?
+        }
+        _ => model(&percent, &reference)? - &modelled,
+    };
+    Some(Spread::around(measured + beyond - expanded, [modelled]))
 }
 
 /// Density of a fat at `temperature` (liquid), and whether one is known.

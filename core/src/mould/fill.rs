@@ -95,6 +95,15 @@ pub enum State {
     LeftOver,
 }
 
+/// What a full cavity holds.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Bar {
+    /// What it will hold of this batch.
+    pub mass: Mass,
+    /// What it takes of the lightest and of the densest batter.
+    pub range: (Mass, Mass),
+}
+
 /// How full a mould will be.
 ///
 /// All but the ranges is reckoned at the end that [`ErrOn`] names: for `NeverOverflow` with the
@@ -125,9 +134,7 @@ pub struct Filling {
     /// What of the poured batter finds no room.
     pub left_over_mass: Option<Mass>,
     /// What a full cavity of each kind holds.
-    pub bars: Vec<Option<Mass>>,
-    /// The same, at both ends.
-    pub bar_ranges: Vec<Option<(Mass, Mass)>>,
+    pub bars: Vec<Option<Bar>>,
     /// What the batch as weighed must be multiplied by to fill the mould, exactly. Where the
     /// recipe has acids or additives by mass, which stay, it is the factor of the fats.
     pub scale_to_fill: Rational,
@@ -264,10 +271,18 @@ pub(crate) fn fill_knowing(
         last_cavity: Share::of_one(last),
         empty_cavities: mould.count() - begun,
         left_over_mass: only_known(&left),
-        bars: bars.iter().map(only_known).collect(),
-        bar_ranges: each
+        bars: bars
             .iter()
-            .map(|each| only_known(each.range.low()).zip(only_known(each.range.high())))
+            .zip(&each)
+            .map(|(bar, each)| {
+                Some(Bar {
+                    mass: only_known(bar)?,
+                    range: (
+                        only_known(each.range.low())?,
+                        only_known(each.range.high())?,
+                    ),
+                })
+            })
             .collect(),
         scale_to_fill,
         scaled,

@@ -33,7 +33,7 @@ request! {
         waste: Option<WasteRequest>,
         /// Which side to err on; left out: never_overflow.
         err_on: Option<ErrOnWord>,
-        /// The temperature of the batter when it is poured, 15 to 60 °C; left out: 40 °C, common
+        /// The temperature of the batter when it is poured, 15 to 55 °C; left out: 40 °C, common
         /// practice, no source.
         pour_temperature: Option<Temperature>,
         /// By how much the batter is smaller than its fats, lye and additives together; below 0:
@@ -365,9 +365,9 @@ answer! {
     CavitiesAnswer {
         /// How many there are.
         count: u32,
-        /// What a full one holds; unknown where the mass of the batter is.
+        /// What a full one will hold; unknown where the mass of the batter is.
         bar_mass: Option<Mass>,
-        /// The same with the lightest batter and the densest.
+        /// What one takes of the lightest batter and of the densest.
         bar_mass_range: Option<Range<Mass>>,
     }
 
@@ -513,19 +513,17 @@ impl FillAnswer {
 }
 
 fn kinds(filling: &Filling, mould: &Mould) -> Vec<CavitiesAnswer> {
-    let bars = filling.bars.iter().zip(&filling.bar_ranges);
-    let kinds = mould.cavities.iter().zip(bars);
-    let kind = |(cavities, (bar, range)): (&Cavities, (&Option<Mass>, &Option<(Mass, Mass)>))| {
-        CavitiesAnswer {
+    let kinds = mould.cavities.iter().zip(&filling.bars);
+    kinds
+        .map(|(cavities, bar)| CavitiesAnswer {
             count: cavities.count,
-            bar_mass: bar.clone(),
-            bar_mass_range: range.clone().map(|(low, high)| Range {
-                low: Some(low),
-                high: Some(high),
+            bar_mass: bar.as_ref().map(|bar| bar.mass.clone()),
+            bar_mass_range: bar.as_ref().map(|bar| Range {
+                low: Some(bar.range.0.clone()),
+                high: Some(bar.range.1.clone()),
             }),
-        }
-    };
-    kinds.map(kind).collect()
+        })
+        .collect()
 }
 
 fn rule(filling: &Filling, volume: Option<&Rational>) -> Option<RuleOfThumbAnswer> {
