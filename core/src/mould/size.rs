@@ -51,6 +51,9 @@ const CUBIC_INCH: Rational = Rational::decimal(16_387_064, 6);
 /// The most trials before a recipe counts as one that cannot be fitted.
 const MAX_TRIALS: usize = 40;
 
+/// Up to so many parts all totals of the window are tried; beyond, it is halved.
+const MAX_PARTS_SCANNED: usize = 40;
+
 /// A batch whose poured part comes this near to the capacity, in g, fills the mould.
 const CLOSE: Rational = Rational::decimal(1, 9);
 
@@ -186,7 +189,7 @@ impl Fit<'_> {
         let total = positive(total)?.reduced();
         let total = match is_proportional(self.recipe) {
             true => total,
-            false => self.short(total),
+            false => positive(Some(self.short(total)))?,
         };
         let mut latest = self.trial(total, None)?;
         for _ in 0..MAX_TRIALS {
@@ -197,7 +200,7 @@ impl Fit<'_> {
                 (&latest.excess - &before.excess).checked_div(&(&latest.total - &before.total));
             let back = rise.and_then(|rise| latest.excess.checked_div(&rise));
             let total = positive(back.map(|back| &latest.total - back))?;
-            let total = self.short(total);
+            let total = positive(Some(self.short(total)))?;
             let next = self.trial(total, None)?;
             before = std::mem::replace(&mut latest, next);
         }
@@ -220,28 +223,44 @@ impl Fit<'_> {
         let parts = recipe.fats.len() + recipe.acids.len() + recipe.additives.len() + 3;
         // Rounding moves each part by less than a step, and the batter outgrows its fats.
         let window = Rational::integer(parts as i64) * step;
-        let forwards = match self.err_on {
-            ErrOn::NeverOverflow => -step,
-            ErrOn::AlwaysFull => step.clone(),
+        // From the far end of the window, where the promise is hardest to keep, to the near one.
+        let (far, inwards) = match self.err_on {
+            ErrOn::NeverOverflow => (&total + &window, -step),
+            ErrOn::AlwaysFull => (&total - &window, step.clone()),
         };
-        let start = (&total - Rational::integer(forwards.signum().into()) * window)
-            .floor_to(step)
-            .unwrap_or_default();
+        let far = far.floor_to(step).unwrap_or_default();
         let on_scale = Mass::new(step.clone());
-        let mut candidate = start;
-        for _ in 0..=2 * parts {
-            if candidate.is_positive()
-                && let Ok(trial) = self.trial(candidate.clone(), Some(&on_scale))
-                && self.keeps(&trial.excess)
+        let try_at = |index: usize| {
+            let candidate = &far + &inwards * &Rational::integer(index as i64);
+            let trial = candidate
+                .is_positive()
+                .then(|| self.trial(candidate, Some(&on_scale)));
+            trial?.ok().filter(|trial| self.keeps(&trial.excess))
+        };
+        let last = 2 * parts + 1;
+        let found = if parts <= MAX_PARTS_SCANNED {
+            (0..=last).find_map(try_at)
+        } else {
+            // Rounded weights hardly ever fall when the total rises: halve the window.
+            let (mut breaks, mut found) = (0, try_at(last).map(|trial| (last, trial)));
+            while let Some((keeps, _)) = &found
+                && keeps - breaks > 1
             {
-                return Ok(SizedBatch {
-                    total_fats: Mass::new(total),
-                    recipe: self.with(&Mass::new(candidate), Some(&on_scale)),
-                    excess: Mass::new(trial.excess),
-                    plan: trial.plan,
-                });
+                let middle = (keeps + breaks) / 2;
+                match try_at(middle) {
+                    Some(trial) => found = Some((middle, trial)),
+                    None => breaks = middle,
+                }
             }
-            candidate = candidate + &forwards;
+            found.map(|(_, trial)| trial)
+        };
+        if let Some(trial) = found {
+            return Ok(SizedBatch {
+                total_fats: Mass::new(total),
+                recipe: self.with(&Mass::new(trial.total), Some(&on_scale)),
+                excess: Mass::new(trial.excess),
+                plan: trial.plan,
+            });
         }
         Err(Faults::one(
             "scale_step_too_coarse",
