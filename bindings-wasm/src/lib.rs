@@ -45,7 +45,7 @@ macro_rules! operations {
     };
 }
 
-operations! { plan fats convert }
+operations! { plan fats fill calibrate picture convert }
 
 fn answer(operation: &str, request: JsValue) -> Result<JsValue, Faults> {
     let request = Json::deserialize(Deserializer::from(request)).map_err(|e| {
