@@ -37,6 +37,8 @@ pub fn generate(data: &Path) -> Result<String, String> {
     elements(data, &sources, &mut out)?;
     let acids = fatty_acids(data, &sources, &mut out)?;
     solubility(data, &sources, &mut out)?;
+    water_density(data, &sources, &mut out)?;
+    lye_density(data, &sources, &mut out)?;
     fats(data, &sources, &acids, &mut out)?;
     Ok(out)
 }
@@ -179,6 +181,84 @@ fn solubility(data: &Path, sources: &Ids, out: &mut String) -> Result<(), String
             out,
             "Solubility {{ is_koh: {is_koh}, temperature: {temperature}, tenths: {tenths}, \
              source: {source}, seen: {seen} }},"
+        );
+    }
+    line!(out, "];");
+    Ok(())
+}
+
+fn water_density(data: &Path, sources: &Ids, out: &mut String) -> Result<(), String> {
+    let columns = ["temperature", "kg_per_m3", "source", "provenance"];
+    let table = Table::read(data, "water_density.tsv", &columns)?;
+    let count = table.rows.len();
+    line!(
+        out,
+        "pub static WATER_DENSITIES: [WaterDensity; {count}] = ["
+    );
+    let mut before = -1;
+    for row in &table.rows {
+        let celsius = row.decimal("temperature")?.exactly(2);
+        let celsius = celsius.ok_or_else(|| row.fault("more than two decimals of a °C"))?;
+        if celsius <= before {
+            return Err(row.fault("the temperatures do not ascend"));
+        }
+        before = celsius;
+        let grams = row.decimal("kg_per_m3")?.exactly(3);
+        let grams = grams.ok_or_else(|| row.fault("more than three decimals of a kg/m3"))?;
+        let (source, seen) = (row.known("source", sources)?, row.seen("provenance")?);
+        line!(
+            out,
+            "WaterDensity {{ centi_celsius: {celsius}, grams_per_m3: {grams}, source: {source}, \
+             seen: {seen} }},"
+        );
+    }
+    line!(out, "];");
+    Ok(())
+}
+
+/// In the order of the table.
+const LYE_KINDS: [(&str, &str); 3] = [
+    ("measured", "Measured"),
+    ("model", "Model"),
+    ("warming", "Warming"),
+];
+
+fn lye_density(data: &Path, sources: &Ids, out: &mut String) -> Result<(), String> {
+    let columns = [
+        "alkali",
+        "kind",
+        "concentration",
+        "temperature",
+        "kg_per_m3",
+        "source",
+        "provenance",
+    ];
+    let table = Table::read(data, "lye_density.tsv", &columns)?;
+    line!(
+        out,
+        "pub static LYE_DENSITIES: [LyeDensity; {}] = [",
+        table.rows.len()
+    );
+    let mut before = None;
+    for row in &table.rows {
+        let is_koh = row.one_of("alkali", &["naoh", "koh"])? == 1;
+        let kind = row.one_of("kind", &LYE_KINDS.map(|kind| kind.0))?;
+        let percent = row.decimal("concentration")?.exactly(4);
+        let percent = percent.ok_or_else(|| row.fault("more than four decimals of a percent"))?;
+        let celsius = row.whole("temperature")?;
+        let place = Some((is_koh, kind, percent, celsius));
+        if place <= before {
+            return Err(row.fault("alkali, kind, concentration and temperature do not ascend"));
+        }
+        before = place;
+        let density = row.decimal("kg_per_m3")?.exactly(2);
+        let density = density.ok_or_else(|| row.fault("more than two decimals of a kg/m3"))?;
+        let (source, seen) = (row.known("source", sources)?, row.seen("provenance")?);
+        let kind = LYE_KINDS[kind].1;
+        line!(
+            out,
+            "LyeDensity {{ is_koh: {is_koh}, kind: LyeRow::{kind}, concentration: {percent}, \
+             temperature: {celsius}, centi_kg_per_m3: {density}, source: {source}, seen: {seen} }},"
         );
     }
     line!(out, "];");

@@ -45,7 +45,7 @@ macro_rules! operations {
     };
 }
 
-operations! { plan assure audit amend swap composition fats convert }
+operations! { plan assure audit amend swap composition fats fill calibrate picture convert }
 
 fn answer(operation: &str, request: JsValue) -> Result<JsValue, Faults> {
     let request = Json::deserialize(Deserializer::from(request)).map_err(|e| {

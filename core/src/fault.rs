@@ -68,6 +68,11 @@ impl Faults {
         );
     }
 
+    /// Adds all of `others`.
+    pub(crate) fn append(&mut self, others: Self) {
+        self.0.extend(others.0);
+    }
+
     /// Adds faults that were found inside the place `at`.
     pub(crate) fn add_inside(&mut self, at: &dyn fmt::Display, others: Self) {
         self.0.extend(others.0.into_iter().map(|fault| {

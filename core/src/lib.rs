@@ -46,6 +46,8 @@
 //! - [`fats`]: the catalogue, each figure with its source, and fats of one's own
 //! - [`recipe`]: what the maker wants
 //! - [`plan`](mod@plan): what is weighed, and what it amounts to
+//! - [`mould`]: how much batter a mould takes, how full it will be, how large a batch must be
+//! - `picture` (with the feature of that name, on by default): a mould as SVG
 //! - [`assurance`]: the superfat over all tolerances, safe alkali, exact probabilities
 //! - [`audit`](mod@audit): weights as written down, and what they amount to
 //! - [`amend`]: what brings a batch back that went wrong
@@ -73,6 +75,9 @@ pub mod composition;
 pub mod exact;
 pub mod fats;
 pub mod fault;
+pub mod mould;
+#[cfg(feature = "picture")]
+pub mod picture;
 pub mod plan;
 pub mod quantity;
 pub mod recipe;

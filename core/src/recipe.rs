@@ -55,11 +55,11 @@ impl FatLine {
         if self.fat.catalogued().is_some() {
             return 0;
         }
-        let value = self.fat.saponification_value();
-        match value.rule {
-            Rule::Calculated => value.typical.to_fraction().denom().bits(),
-            _ => 0,
-        }
+        self.fat
+            .look_at_saponification_value(|value| match value.rule {
+                Rule::Calculated => value.typical.to_fraction().denom().bits(),
+                _ => 0,
+            })
     }
 }
 

@@ -96,6 +96,89 @@ pub(crate) struct Solubility {
     pub seen: bool,
 }
 
+/// One published density of water.
+#[derive(Debug, PartialEq, Eq)]
+pub struct WaterDensity {
+    centi_celsius: u16,
+    grams_per_m3: i64,
+    source: u8,
+    seen: bool,
+}
+
+impl WaterDensity {
+    /// °C
+    pub fn temperature(&self) -> Rational {
+        Rational::decimal(self.centi_celsius.into(), 2)
+    }
+
+    /// g/cm³
+    pub fn density(&self) -> Rational {
+        Rational::decimal(self.grams_per_m3, 6)
+    }
+
+    /// Where it was published.
+    pub fn source(&self) -> &'static Source {
+        &SOURCES[usize::from(self.source)]
+    }
+
+    /// Whether it was read there.
+    pub fn provenance(&self) -> Provenance {
+        Provenance::of(self.seen)
+    }
+}
+
+/// What a published density of a lye is used for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LyeRow {
+    /// Measured at one temperature: how dense a lye of each strength is.
+    Measured,
+    /// From a model, for all strengths and temperatures.
+    Model,
+    /// At several temperatures: how much less dense a lye is when it is warm.
+    Warming,
+}
+
+/// One published density of a lye.
+#[derive(Debug, PartialEq, Eq)]
+pub struct LyeDensity {
+    /// Whether the alkali is potassium hydroxide; else it is sodium hydroxide.
+    pub is_koh: bool,
+    /// What it is used for.
+    pub kind: LyeRow,
+    pub(crate) concentration: u32,
+    temperature: u8,
+    centi_kg_per_m3: i64,
+    source: u8,
+    seen: bool,
+}
+
+impl LyeDensity {
+    /// Hydroxide in the lye, in percent by mass.
+    pub fn percent(&self) -> Rational {
+        Rational::decimal(self.concentration.into(), 4)
+    }
+
+    /// °C
+    pub fn temperature(&self) -> Rational {
+        Rational::integer(self.temperature.into())
+    }
+
+    /// g/cm³
+    pub fn density(&self) -> Rational {
+        Rational::decimal(self.centi_kg_per_m3, 5)
+    }
+
+    /// Where it was published.
+    pub fn source(&self) -> &'static Source {
+        &SOURCES[usize::from(self.source)]
+    }
+
+    /// Whether it was read there.
+    pub fn provenance(&self) -> Provenance {
+        Provenance::of(self.seen)
+    }
+}
+
 /// A decimal of a table; a negative scale stands for an end that is not stated.
 #[derive(Debug, PartialEq, Eq)]
 pub(crate) struct Decimal {

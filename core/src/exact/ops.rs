@@ -67,14 +67,23 @@ fn mul_small((an, ad): Small, (bn, bd): Small) -> Option<Small> {
     Some((product(an, bn)?, product(ad, bd)?))
 }
 
-/// The sum, where it takes a few instructions.
+/// The sum, where it takes a few instructions. Denominators are mostly powers of ten: it keeps to
+/// the larger one where it can.
 #[inline(always)]
 fn add_fast(a: Small, b: Small) -> Option<Small> {
     if a.1 == b.1 {
         return Some((total(a.0, b.0)?, a.1));
     }
     let [an, ad, bn, bd] = all_narrow(a, b)?;
-    (ad == 1 || bd == 1).then(|| (wide(an, bd) + wide(bn, ad), wide(ad, bd)))
+    if ad == 1 || bd == 1 {
+        Some((wide(an, bd) + wide(bn, ad), wide(ad, bd)))
+    } else if ad > bd && ad % bd == 0 {
+        Some((i128::from(an) + wide(bn, ad / bd), i128::from(ad)))
+    } else if bd > ad && bd % ad == 0 {
+        Some((i128::from(bn) + wide(an, bd / ad), i128::from(bd)))
+    } else {
+        Some((wide(an, bd) + wide(bn, ad), wide(ad, bd)))
+    }
 }
 
 /// The product, where it takes a few instructions.

@@ -61,6 +61,7 @@ impl Tally {
     }
 
     /// The sum.
+    #[inline]
     pub(crate) fn total(self) -> Rational {
         let last = Rational::small(self.num, self.den);
         match self.rest {

@@ -147,6 +147,14 @@ impl Fat {
         }
     }
 
+    /// What `look` makes of its saponification value, which is not copied.
+    pub(crate) fn look_at_saponification_value<T>(&self, look: impl FnOnce(&Figure) -> T) -> T {
+        match &self.0 {
+            Origin::Catalogue(fat) => look(&fat.saponification_figure()),
+            Origin::Own(own) => look(&own.saponification_value),
+        }
+    }
+
     /// Its iodine value, in g/100 g, if one is known or can be calculated. The limits of
     /// one-sided published values without a composition are in [`CatalogueFat::published`].
     ///

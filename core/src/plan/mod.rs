@@ -216,11 +216,12 @@ impl Need {
     fn of(recipe: &Recipe, fats: &[Mass]) -> Self {
         let [mut typical, mut low, mut high] = [Tally::NOTHING; 3];
         for (line, mass) in recipe.fats.iter().zip(fats) {
-            let value = line.fat.saponification_value();
             let mass = mass.grams();
-            low.add_product(mass, value.low.as_ref().unwrap_or(&value.typical));
-            high.add_product(mass, value.high.as_ref().unwrap_or(&value.typical));
-            typical.add_product(mass, &value.typical);
+            line.fat.look_at_saponification_value(|value| {
+                low.add_product(mass, value.low.as_ref().unwrap_or(&value.typical));
+                high.add_product(mass, value.high.as_ref().unwrap_or(&value.typical));
+                typical.add_product(mass, &value.typical);
+            });
         }
         let grams = |milligrams: Tally| milligrams.total() * const { Rational::decimal(1, 3) };
         Self {

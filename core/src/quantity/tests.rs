@@ -72,6 +72,7 @@ fn texts_as_people_write_them() {
     assert_eq!(grams("2 lb 3.5 oz"), exact("1006.4080709375"));
     assert_eq!(grams("2lb 3oz"), grams("35 oz"));
     assert_eq!(grams("2 1/2 lb"), grams("40 oz"));
+    assert_eq!(grams("2 lbs. 3 oz."), grams("35 oz"));
     assert_eq!(grams("1/3 oz") * Rational::integer(3), grams("1 oz"));
     assert_eq!(grams("12"), grams("12 g"));
     assert_eq!(grams("1e3 mg"), grams("1g"));

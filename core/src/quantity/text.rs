@@ -22,10 +22,15 @@ pub(super) fn read(text: &str, expected: Dimension) -> Result<Rational, Quantity
                 Err(QuantityFault::BadParts(expected))
             };
         }
-        if after.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | '/')) {
+        if after.starts_with(|c: char| c.is_numeric() || matches!(c, '.' | ',' | '/' | '⁄')) {
             return Err(NumberFault::NotANumber(shown(rest)).into());
         }
         let (unit, after) = unit_at(after, expected)?;
+        let after = without_point(after);
+        if after.starts_with('.') {
+            // "5 lb.5 oz": 5 ounces or half of one?
+            return Err(NumberFault::NotANumber(shown(after)).into());
+        }
         let after = after.trim_start();
         if part == 0 && after.is_empty() {
             return Ok(in_base(&number, unit));
@@ -46,6 +51,14 @@ pub(super) fn read(text: &str, expected: Dimension) -> Result<Rational, Quantity
         rest = after;
     }
     Err(QuantityFault::BadParts(expected))
+}
+
+/// What follows the point of an abbreviation: `oz.`, but not `lb.5`.
+fn without_point(text: &str) -> &str {
+    match text.strip_prefix('.') {
+        Some(after) if after.is_empty() || after.starts_with(' ') => after,
+        _ => text,
+    }
 }
 
 fn in_base(number: &Rational, unit: &Unit) -> Rational {

@@ -132,8 +132,10 @@ answer! {
 }
 
 pub(super) fn run(request: AmendRequest, unread: Faults) -> Result<AmendAnswer, Faults> {
-    let recipe = plan::recipe(request.plan, Faults::new());
-    let recipe = unread.with(recipe.map_err(|found| found.inside("plan")))?;
+    let planned = plan::batch(request.plan, Faults::new());
+    let recipe = unread
+        .with(planned.map_err(|found| found.inside("plan")))?
+        .recipe;
     let may_add = request.may_add.as_deref();
     let may = |word| may_add.is_none_or(|words| words.contains(&word));
     let actual = request.actual;

@@ -10,7 +10,6 @@ use crate::assurance::{
 };
 use crate::exact::Rational;
 use crate::fault::{Caution, Faults};
-use crate::plan::plan;
 use crate::quantity::{Mass, Quantity, Ratio, SaponificationValue, Share};
 
 request! {
@@ -149,9 +148,9 @@ answer! {
 }
 
 pub(super) fn run(request: AssureRequest, unread: Faults) -> Result<AssureAnswer, Faults> {
-    let recipe = plan::recipe(request.plan, Faults::new());
-    let recipe = unread.with(recipe.map_err(|found| found.inside("plan")))?;
-    let plan = plan(&recipe).map_err(|found| found.inside("plan"))?;
+    let planned = plan::batch(request.plan, Faults::new());
+    let plan::Batch { recipe, plan, .. } =
+        unread.with(planned.map_err(|found| found.inside("plan")))?;
     let tolerances = request.tolerances.map(tolerances).unwrap_or_default();
     let batch =
         Batch::of_plan(&recipe, &plan, &tolerances).map_err(|found| found.inside("tolerances"))?;

@@ -5,7 +5,7 @@ use super::read::request;
 use super::write::{Range, answer};
 use crate::composition::{Blend, Estimate, Figure, Soap};
 use crate::fault::{Caution, Faults};
-use crate::plan::{Plan, plan};
+use crate::plan::Plan;
 use crate::quantity::{Mass, Quantity, Ratio, Share};
 use crate::recipe::Recipe;
 
@@ -123,8 +123,7 @@ pub(super) fn run(
 
 /// The recipe and plan of a request.
 pub(super) fn planned(request: PlanRequest) -> Result<(Recipe, Plan), Faults> {
-    let recipe = plan::recipe(request, Faults::new())?;
-    let plan = plan(&recipe)?;
+    let plan::Batch { recipe, plan, .. } = plan::batch(request, Faults::new())?;
     Ok((recipe, plan))
 }
 

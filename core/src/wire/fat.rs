@@ -107,7 +107,7 @@ impl Read for FatChoice {
                 }
                 let fat = own(given, at, &mut found);
                 unread.add_elsewhere(Some(found));
-                faults.add_elsewhere(Some(unread));
+                faults.append(unread);
                 fat
             }
             _ => return wrong_type(json, at, faults),

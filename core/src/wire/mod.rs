@@ -20,7 +20,11 @@ pub mod catalogue;
 pub mod composition;
 pub mod convert;
 pub mod fat;
+pub mod fill;
 mod json;
+pub mod mould;
+#[cfg(feature = "picture")]
+pub mod picture;
 pub mod plan;
 pub mod range;
 mod read;
@@ -60,9 +64,9 @@ pub struct Reply {
 }
 
 macro_rules! operations {
-    ($( $(#[doc = $doc:literal])* $name:literal: $variant:ident = $run:path as $request:ty => $answer:ty; )*) => {
+    ($( $(#[doc = $doc:literal])* $(#[cfg($cfg:meta)])? $name:literal: $variant:ident = $run:path as $request:ty => $answer:ty; )*) => {
         /// Everything that can be asked.
-        pub static OPERATIONS: &[Operation] = &[ $( Operation {
+        pub static OPERATIONS: &[Operation] = &[ $( $(#[cfg($cfg)])? Operation {
             name: $name,
             doc: concat!($($doc, "\n"),*),
             request: <$request as Shaped>::SHAPE,
@@ -75,6 +79,7 @@ macro_rules! operations {
         #[non_exhaustive]
         pub enum Answer { $(
             #[doc = concat!("Of `", $name, "`.")]
+            $(#[cfg($cfg)])?
             $variant(Box<$answer>),
         )* }
 
@@ -85,7 +90,7 @@ macro_rules! operations {
         pub fn answer(operation: &str, request: &Json) -> Result<Answer, Faults> {
             request.check_fractions()?;
             match operation {
-                $( $name => {
+                $( $(#[cfg($cfg)])? $name => {
                     let mut faults = Faults::new();
                     let request = <$request as Read>::read(request, Place::Root, &mut faults);
                     $run(request, faults).map(|answer| Answer::$variant(Box::new(answer)))
@@ -115,6 +120,13 @@ operations! {
     "composition": Composition = composition::run as composition::CompositionRequest => composition::CompositionAnswer;
     /// Lists fats with their published figures, each with its source.
     "fats": Fats = catalogue::run as catalogue::FatsRequest => catalogue::FatsAnswer;
+    /// Says how full a mould will be, and scales the recipe so that it is full.
+    "fill": Fill = fill::run as fill::FillRequest => mould::FillAnswer;
+    /// Learns from a batch that was weighed and poured how much the cavities of a mould take.
+    "calibrate": Calibrate = fill::learn as fill::CalibrateRequest => fill::CalibrateAnswer;
+    /// Draws a mould from above, each cavity as full as it will be, as SVG.
+    #[cfg(feature = "picture")]
+    "picture": Picture = picture::run as picture::PictureRequest => picture::PictureAnswer;
     /// Converts a quantity to another unit of the same dimension.
     "convert": Convert = convert::run as convert::ConvertRequest => convert::ConvertAnswer;
 }

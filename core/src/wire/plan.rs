@@ -2,13 +2,17 @@
 
 use super::fat::FatChoice;
 use super::json::Json;
+use super::mould::{FillingAnswer, MouldAsked, MouldRequest, Rooms};
 use super::read::{Place, Read, request, shown, words, wrong_type};
 use super::shape::{Shape, Shaped, object};
 use super::write::{Range, answer};
 use crate::chemistry::{ACIDS, Acid, FattyAcid};
+use crate::exact::Rational;
 use crate::fault::{Caution, Faults};
+use crate::mould::fill::{Batter, Filling, fill_knowing};
+use crate::mould::size::size;
 use crate::plan::{Plan, plan};
-use crate::quantity::{Mass, Ratio, SaponificationValue, Share};
+use crate::quantity::{Density, Mass, Ratio, SaponificationValue, Share, Volume};
 use crate::recipe::{
     AcidEffect, AcidLine, AdditiveLine, Alkali, Amount, FatLine, Recipe, ShareBy, StockSolution,
     Water, WaterRule,
@@ -17,10 +21,13 @@ use crate::recipe::{
 request! {
     /// A batch to plan.
     PlanRequest {
-        /// The fats: all by mass, or all by share with total_fats.
+        /// The fats: all by mass, or all by share with total_fats or a mould.
         fats: Vec<FatRequest>,
-        /// The mass of all fats, when they are given by share.
+        /// The mass of all fats, when they are given by share and no mould decides it.
         total_fats: Option<Mass>,
+        /// The mould to fill: with fats by share it decides total_fats, with fats by mass the
+        /// answer says how full it will be.
+        mould: Option<MouldRequest>,
         /// Share of the fats that the alkali is too little to saponify; 5 means 5 %.
         superfat: Share,
         /// The alkali; left out: sodium hydroxide, purity 100 %.
@@ -94,9 +101,14 @@ request! {
         strength: Option<Share>,
         /// What becomes of the alkali that it takes up; left out: compensate.
         alkali: Option<AcidEffectWord>,
+        /// Its density as bought, for the room that it takes in a mould.
+        density: Option<Density>,
+        /// Or the volume that this mass of it takes in the batter.
+        displaces: Option<Volume>,
     }
 
-    /// Something else in the batter: `mass` or `of_fats`.
+    /// Something else in the batter: `mass` or `of_fats`. In a mould that decides the size of
+    /// the batch, a mass stays as it is and a share follows the fats.
     AdditiveRequest {
         /// Its name.
         name: String,
@@ -104,6 +116,10 @@ request! {
         mass: Option<Mass>,
         /// Its mass as a share of all fats.
         of_fats: Option<Share>,
+        /// Its density, for the room that it takes in a mould.
+        density: Option<Density>,
+        /// Or the volume that this mass of it takes in the batter.
+        displaces: Option<Volume>,
     }
 }
 
@@ -164,6 +180,8 @@ answer! {
         hydroxide_concentration: Share,
         /// water / alkali as weighed, a plain ratio.
         water_to_lye: Ratio,
+        /// How full the mould will be, if one was given.
+        mould: Option<FillingAnswer>,
         /// What to mind.
         cautions: Vec<Caution>,
     }
@@ -249,9 +267,91 @@ impl Read for AcidChoice {
 }
 
 pub(super) fn run(request: PlanRequest, unread: Faults) -> Result<PlanAnswer, Faults> {
-    let recipe = recipe(request, unread)?;
-    let plan = plan(&recipe)?;
-    Ok(answer_of(plan, &recipe))
+    let batch = batch(request, unread)?;
+    let filling = batch.filling();
+    Ok(answer_of(batch.plan, &batch.recipe, filling))
+}
+
+/// A planned batch and what it is poured into.
+pub(super) struct Batch {
+    pub recipe: Recipe,
+    pub plan: Plan,
+    pub rooms: Rooms,
+    pub poured: Option<(MouldAsked, Filling)>,
+}
+
+impl Batch {
+    fn filling(&self) -> Option<FillingAnswer> {
+        let (asked, filling) = self.poured.as_ref()?;
+        let cautions = self.rooms.cautions(asked, &self.recipe);
+        Some(FillingAnswer::from(filling, &asked.mould, cautions))
+    }
+}
+
+/// Plans the batch of a request; a mould decides its size if the fats are by share.
+pub(super) fn batch(mut request: PlanRequest, mut unread: Faults) -> Result<Batch, Faults> {
+    let mut faults = Faults::new();
+    let rooms = Rooms::of(&request, &mut faults);
+    let by_share = request.fats.iter().any(|line| line.share.is_some());
+    let has_mould = request.mould.is_some();
+    let asked = request.mould.take().map(MouldRequest::asked).transpose();
+    if by_share && has_mould {
+        if request.total_fats.is_some() {
+            faults.add(
+                "total_not_needed",
+                "total_fats",
+                "the mould decides the total of the fats: leave out total_fats or the mould",
+            );
+        }
+        // Any total will do until the mould decides it.
+        request.total_fats = Some(Mass::new(Rational::HUNDRED));
+    }
+    let recipe = recipe(request, Faults::new());
+    let yields = match &asked {
+        Ok(Some(asked)) => rooms.yields(asked).map(Some),
+        _ => Ok(None),
+    };
+    let (asked, recipe, yields) = match (asked, recipe, yields) {
+        (Ok(asked), Ok(recipe), Ok(yields)) if unread.is_empty() && faults.is_empty() => {
+            (asked, recipe, yields)
+        }
+        (asked, recipe, yields) => {
+            faults.add_elsewhere(asked.err());
+            faults.add_elsewhere(yields.err());
+            faults.add_elsewhere(recipe.and_then(|recipe| recipe.check()).err());
+            unread.add_elsewhere(Some(faults));
+            return Err(unread);
+        }
+    };
+    let Some((asked, yields)) = asked.zip(yields) else {
+        let plan = plan(&recipe)?;
+        return Ok(Batch {
+            recipe,
+            plan,
+            rooms,
+            poured: None,
+        });
+    };
+    let (recipe, plan, sized) = if by_share {
+        recipe.check()?;
+        let sized = size(&recipe, &asked.mould, &yields, asked.err_on)?;
+        (sized.recipe.clone(), sized.plan.clone(), Some(sized))
+    } else {
+        let plan = plan(&recipe)?;
+        (recipe, plan, None)
+    };
+    let batter = Batter {
+        planned: Some((&recipe, &plan)),
+        mass: None,
+        yields,
+    };
+    let filling = fill_knowing(&asked.mould, &batter, asked.err_on, sized)?;
+    Ok(Batch {
+        recipe,
+        plan,
+        rooms,
+        poured: Some((asked, filling)),
+    })
 }
 
 /// The recipe of a request, in the reading of which `unread` was found: where there is anything,
@@ -381,7 +481,7 @@ fn water(request: WaterRequest, faults: &mut Faults) -> Water {
     }
 }
 
-pub(super) fn answer_of(plan: Plan, recipe: &Recipe) -> PlanAnswer {
+pub(super) fn answer_of(plan: Plan, recipe: &Recipe, mould: Option<FillingAnswer>) -> PlanAnswer {
     let cautions = plan.cautions(recipe);
     let share = |mass: &Mass| {
         let share = mass.grams().checked_div(plan.total_fats.grams());
@@ -435,6 +535,7 @@ pub(super) fn answer_of(plan: Plan, recipe: &Recipe) -> PlanAnswer {
         lye_concentration: plan.lye_concentration,
         hydroxide_concentration: plan.hydroxide_concentration,
         water_to_lye: plan.water_to_lye,
+        mould,
         cautions,
     }
 }

@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use num_traits::ToPrimitive;
+
 use super::json::Json;
 use super::shape::{Shape, Shaped};
 use crate::exact::Rational;
@@ -197,6 +199,31 @@ impl Read for String {
     }
 }
 
+impl Read for u32 {
+    fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
+        let Json::Number(digits) = json else {
+            return wrong_type(json, at, faults);
+        };
+        let number = Rational::parse(digits).map(|number| number.to_fraction());
+        let whole = number.ok().filter(|number| number.is_integer());
+        whole
+            .and_then(|number| number.to_integer().to_u32())
+            .unwrap_or_else(|| {
+                let says = format!(
+                    "{} is no whole number from 0 to {}; accepted: {}",
+                    shown(digits),
+                    Self::MAX,
+                    accepted(Self::SHAPE)
+                );
+                faults.add("bad_number", at.to_string(), says);
+                Self::stand_in()
+            })
+    }
+    fn stand_in() -> Self {
+        1
+    }
+}
+
 impl Read for bool {
     fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
         match json {
@@ -258,6 +285,14 @@ impl<'j> Members<'j> {
     }
 }
 
+/// The name of a member whose Rust name is raw, such as `r#box`.
+pub(crate) const fn plain(name: &'static str) -> &'static str {
+    match name.as_bytes() {
+        [b'r', b'#', ..] => name.split_at(2).1,
+        _ => name,
+    }
+}
+
 /// Defines a request object: the struct, its shape and how it is read.
 macro_rules! request {
     ($( $(#[doc = $doc:literal])* $name:ident { $(
@@ -281,7 +316,11 @@ macro_rules! request {
             ) -> Self {
                 match $crate::wire::read::Members::of::<Self>(json, at, faults) {
                     Some(members) => Self {
-                        $( $field: members.field(stringify!($field), at, faults), )*
+                        $( $field: members.field(
+                            $crate::wire::read::plain(stringify!($field)),
+                            at,
+                            faults,
+                        ), )*
                     },
                     None => $crate::wire::read::wrong_type(json, at, faults),
                 }

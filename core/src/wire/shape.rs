@@ -79,6 +79,10 @@ impl Shaped for &'static str {
     const SHAPE: &'static Shape = &Shape::Text;
 }
 
+impl Shaped for u32 {
+    const SHAPE: &'static Shape = &Shape::Count;
+}
+
 impl Shaped for bool {
     const SHAPE: &'static Shape = &Shape::Flag;
 }
@@ -90,7 +94,7 @@ macro_rules! object {
             name: $name,
             doc: concat!($($doc, "\n"),*),
             fields: &[ $( $crate::wire::shape::Field {
-                name: stringify!($field),
+                name: $crate::wire::read::plain(stringify!($field)),
                 doc: concat!($($field_doc, "\n"),*),
                 shape: <$field_type as $crate::wire::shape::Shaped>::SHAPE,
             }, )* ],

@@ -139,7 +139,7 @@ pub(super) fn run(request: SwapRequest, unread: Faults) -> Result<SwapAnswer, Fa
             &Blend::of_plan(&recipe, &old),
         ),
         cost_change,
-        plan: plan::answer_of(new, &changed),
+        plan: plan::answer_of(new, &changed, None),
     })
 }
 

@@ -1,0 +1,267 @@
+//! The volume and density of a batter, from its parts.
+
+use super::density::{self, COOLEST_POUR, HOTTEST_POUR, STRONGEST_LYE, Spread};
+use crate::exact::{Interval, Rational};
+use crate::fats::Fat;
+use crate::fault::{Caution, Faults};
+use crate::plan::Plan;
+use crate::quantity::{Density, Mass, Quantity, Share, Temperature, Volume};
+use crate::recipe::Recipe;
+
+/// The pouring temperature that is taken when none is given, in °C: common practice, no source.
+pub const USUAL_POUR: Rational = Rational::integer(40);
+
+/// The density that an additive is taken to have when none is given: least, likely, most, in
+/// g/cm³. From light oils to clay and salt: common practice, no source.
+pub const UNKNOWN_ADDITIVE_DENSITY: [Rational; 3] = [
+    Rational::decimal(8, 1),
+    Rational::decimal(12, 1),
+    Rational::decimal(27, 1),
+];
+
+/// The density that a pure acid is taken to have when none is given: least, likely, most, in
+/// g/cm³. From melted fatty acids to tartaric acid: handbook values from memory.
+pub const UNKNOWN_ACID_DENSITY: [Rational; 3] = [
+    Rational::decimal(85, 2),
+    Rational::decimal(14, 1),
+    Rational::decimal(18, 1),
+];
+
+/// How much room a part of the batter takes.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub enum Room {
+    /// As much as a density usual for its kind says, with a wide range.
+    #[default]
+    Unknown,
+    /// As much as its density says.
+    Density(Density),
+    /// So much for the mass that the recipe names; it grows with that mass.
+    Displaces(Volume),
+}
+
+/// What the density of a batter depends on beside its weights.
+#[derive(Debug, Clone)]
+pub struct Pouring {
+    /// The temperature of the batter, from [`COOLEST_POUR`] to [`HOTTEST_POUR`].
+    pub temperature: Temperature,
+    /// By how much the batter is smaller than its fats, lye and additives together. Left at 0
+    /// unless it was measured: that lye is smaller than its alkali and water is in its density
+    /// already, and for the mixing of fats with lye nothing is published. Below 0: air beaten in.
+    pub contraction: Share,
+    /// Room of each acid as bought.
+    pub acids: Vec<Room>,
+    /// Room of each additive.
+    pub additives: Vec<Room>,
+}
+
+/// The ends of the density of a batter are moved outwards to this grid, in g/cm³, so that the
+/// numbers of an answer stay short.
+const FINEST_DENSITY: Rational = Rational::decimal(1, 15);
+
+/// The most by which a batter may be smaller or larger than its parts, as a fraction.
+const MOST_CONTRACTION: Rational = Rational::decimal(5, 1);
+
+impl Pouring {
+    /// Everything that is wrong with it.
+    ///
+    /// # Errors
+    /// `out_of_range` at `mould.pour_temperature`, `mould.contraction`; `not_positive` at the
+    /// density of an acid or additive.
+    pub fn check(&self) -> Result<(), Faults> {
+        let mut faults = Faults::new();
+        let celsius = self.temperature.celsius();
+        if *celsius < COOLEST_POUR || *celsius > HOTTEST_POUR {
+            faults.add(
+                "out_of_range",
+                "mould.pour_temperature",
+                format!(
+                    "lye densities are published for {COOLEST_POUR} to {HOTTEST_POUR} °C; accepted: \
+                     a temperature in that range, or the density of the batter itself"
+                ),
+            );
+        }
+        if self.contraction.fraction().abs() > MOST_CONTRACTION {
+            faults.add(
+                "out_of_range",
+                "mould.contraction",
+                "accepted: from -50 to 50 %, 0 unless you measured it",
+            );
+        }
+        for (name, rooms) in [("acids", &self.acids), ("additives", &self.additives)] {
+            for (i, room) in rooms.iter().enumerate() {
+                let (number, field) = match room {
+                    Room::Unknown => continue,
+                    Room::Density(density) => (density.to_base(), "density"),
+                    Room::Displaces(volume) => (volume.to_base(), "displaces"),
+                };
+                let fine = match room {
+                    Room::Displaces(_) => !number.is_negative(),
+                    _ => number.is_positive(),
+                };
+                if !fine {
+                    faults.add(
+                        "not_positive",
+                        format!("{name}[{i}].{field}"),
+                        "a density is above 0, and a displaced volume is not below 0",
+                    );
+                }
+            }
+        }
+        faults.or(())
+    }
+
+    /// Density of the batter of `plan` in g/cm³: its mass divided by the sum of the volumes of
+    /// fats, lye, acids and additives, less the contraction.
+    ///
+    /// The lye is its hydroxide in water; what the alkali as bought is beside hydroxide is taken
+    /// once for water (likely) and once for hydroxide, and the range holds both. Two alkalis
+    /// count as two lyes of the same strength, side by side.
+    ///
+    /// # Errors
+    /// `lye_too_strong` beyond [`STRONGEST_LYE`].
+    pub fn density(&self, recipe: &Recipe, plan: &Plan) -> Result<Spread, Faults> {
+        let mut volume = Sum::default();
+        for (mass, line) in plan.fats.iter().zip(&recipe.fats) {
+            volume.add(mass.grams(), &density::fat(&line.fat, &self.temperature).0);
+        }
+        for ((mass, line), room) in plan.acids.iter().zip(&recipe.acids).zip(&self.acids) {
+            let pure = line.strength.fraction() * mass.grams();
+            match room {
+                Room::Unknown => {
+                    let water = density::water(&self.temperature).unwrap_or_default();
+                    let water = Spread::point(water.grams_per_cubic_centimetre().clone());
+                    volume.add(&(mass.grams() - &pure), &water);
+                    volume.add(&pure, &wide(UNKNOWN_ACID_DENSITY));
+                }
+                known => volume.add_room(mass, &line.amount.of(plan.total_fats.grams()), known),
+            }
+        }
+        let additives = plan.additives.iter().zip(&recipe.additives);
+        for ((mass, line), room) in additives.zip(&self.additives) {
+            match room {
+                Room::Unknown => volume.add(mass.grams(), &wide(UNKNOWN_ADDITIVE_DENSITY)),
+                known => volume.add_room(mass, &line.amount.of(plan.total_fats.grams()), known),
+            }
+        }
+        self.add_lye(plan, &mut volume)?;
+        let left = self.contraction.rest();
+        let volume = volume.0.map(|volume| volume * left.fraction());
+        let mass = plan.batter_mass.grams();
+        let density = |volume: &Rational| mass.checked_div(volume).unwrap_or_default();
+        let (low, high) = (density(volume.range.high()), density(volume.range.low()));
+        let grid = &FINEST_DENSITY;
+        let likely = density(&volume.likely).round_to(grid).unwrap_or_default();
+        let (low, high) = (low.floor_to(grid), high.ceil_to(grid));
+        let range = low
+            .zip(high)
+            .and_then(|(low, high)| Interval::new(low, high));
+        Ok(Spread {
+            range: range.unwrap_or_else(|| Interval::point(likely.clone())),
+            likely,
+        })
+    }
+
+    /// What was not known and had to be taken wide.
+    pub fn cautions(&self, recipe: &Recipe) -> Vec<Caution> {
+        let unknown = |room: &Room| matches!(room, Room::Unknown);
+        let fats = recipe.fats.iter().map(|line| &line.fat);
+        let fats = fats
+            .filter(|fat| fat.relative_density().is_none())
+            .map(Fat::name);
+        let acids = recipe.acids.iter().zip(&self.acids);
+        let acids = acids.filter(|(_, room)| unknown(room));
+        let additives = recipe.additives.iter().zip(&self.additives);
+        let additives = additives.filter(|(_, room)| unknown(room));
+        let names: Vec<_> = fats
+            .chain(acids.map(|(line, _)| line.acid.name))
+            .chain(additives.map(|(line, _)| line.name.as_str()))
+            .collect();
+        if names.is_empty() {
+            return Vec::new();
+        }
+        vec![Caution::new(
+            "density_unknown",
+            format!(
+                "No density is known for {}, so a wide range was taken; give the density, or the \
+                 volume that it displaces, to narrow the result.",
+                names.join(", ")
+            ),
+        )]
+    }
+
+    fn add_lye(&self, plan: &Plan, volume: &mut Sum) -> Result<(), Faults> {
+        let alkali = plan.naoh_mass.grams() + plan.koh_mass.grams();
+        for (is_koh, mass) in [(false, &plan.naoh_mass), (true, &plan.koh_mass)] {
+            if mass.grams().is_zero() {
+                continue;
+            }
+            let at = |concentration: &Share| {
+                density::lye(is_koh, concentration.fraction(), &self.temperature)
+            };
+            let pure = at(&plan.hydroxide_concentration);
+            let found = pure.zip(at(&plan.lye_concentration));
+            let Some((as_water, as_hydroxide)) = found else {
+                let percent = plan.lye_concentration.to_base().to_fixed(2);
+                let most = STRONGEST_LYE * Rational::HUNDRED;
+                return Err(Faults::one(
+                    "lye_too_strong",
+                    "water",
+                    format!(
+                        "densities are published for a lye of up to {most} %, this one has \
+                         {percent} %; accepted: more water, or the density of the batter itself"
+                    ),
+                ));
+            };
+            let part = mass.grams().checked_div(&alkali).unwrap_or_default();
+            let lye = (&alkali + plan.water_mass.grams()) * part;
+            volume.add(&lye, &as_water.join(as_hydroxide));
+        }
+        Ok(())
+    }
+}
+
+fn wide([low, likely, high]: [Rational; 3]) -> Spread {
+    let range = Interval::new(low, high).unwrap_or_else(|| Interval::point(likely.clone()));
+    Spread { likely, range }
+}
+
+/// Volumes that are added up.
+struct Sum(Spread);
+
+impl Default for Sum {
+    fn default() -> Self {
+        Self(Spread::point(Rational::ZERO))
+    }
+}
+
+impl Sum {
+    /// What so much of that density takes.
+    fn add(&mut self, mass: &Rational, density: &Spread) {
+        let volume = |density: &Rational| mass.checked_div(density).unwrap_or_default();
+        let (low, high) = (volume(density.range.high()), volume(density.range.low()));
+        self.add_spread(volume(&density.likely), Interval::new(low, high));
+    }
+
+    /// `named` is the mass that the recipe names for it.
+    fn add_room(&mut self, mass: &Mass, named: &Rational, room: &Room) {
+        match room {
+            Room::Unknown => {}
+            Room::Density(density) => {
+                let density = density.grams_per_cubic_centimetre();
+                self.add(mass.grams(), &Spread::point(density.clone()));
+            }
+            Room::Displaces(volume) => {
+                let part = mass.grams().checked_div(named).unwrap_or_default();
+                self.add_spread(volume.cubic_centimetres() * part, None);
+            }
+        }
+    }
+
+    fn add_spread(&mut self, likely: Rational, range: Option<Interval>) {
+        let range = range.unwrap_or_else(|| Interval::point(likely.clone()));
+        self.0 = Spread {
+            likely: (&self.0.likely + likely).reduced(),
+            range: &self.0.range + &range,
+        };
+    }
+}

@@ -1,0 +1,122 @@
+//! What a batch that was weighed and poured tells about the mould and the batter.
+
+use super::fill::{Batter, Seen, Yield};
+use super::{Capacity, Mould, Spread};
+use crate::exact::{Interval, Rational};
+use crate::fault::Faults;
+use crate::plan::Plan;
+use crate::quantity::{Mass, Share};
+use crate::recipe::Recipe;
+
+/// What was learnt; what cannot be known from what was given is left out.
+#[derive(Debug, Clone)]
+pub struct Calibration {
+    /// What was poured, in g.
+    pub poured_mass: Mass,
+    /// What a cavity of each kind takes full to the brim, in g: poured / filled, shared by size.
+    pub bar_masses: Vec<Mass>,
+    /// Density of the batter in g/cm³, where the mould is known by volume: poured / volume that
+    /// was filled.
+    pub batter_density: Option<Interval>,
+    /// The density that the tables, or the request, gave.
+    pub expected_density: Option<Spread>,
+    /// How much denser the batter was than its likely expected density; below 0: less dense.
+    pub deviation: Option<Share>,
+    /// Volume of a cavity of each kind to the brim in cm³, where the density of the batter is known: what it
+    /// took / density.
+    pub cavity_volumes: Option<Vec<Spread>>,
+}
+
+/// Works out, from a weighed batch and what it filled, what a cavity takes, how dense the batter
+/// was if the mould is to be trusted, and how large the cavities are if the density is.
+///
+/// What was seen is in cavities filled as far as `mould.fill` says; the results are for cavities
+/// that are full to the brim, as they stand in a mould.
+///
+/// # Errors
+/// The faults of the mould and of what was seen; `missing` where the mass is.
+pub fn calibrate(mould: &Mould, batter: &Batter, seen: &Seen) -> Result<Calibration, Faults> {
+    mould.check()?;
+    let planned = batter.planned;
+    let mass = batter
+        .mass
+        .as_ref()
+        .or(planned.map(|(_, plan)| &plan.batter_mass));
+    let Some(mass) = mass else {
+        return Err(Faults::one(
+            "missing",
+            "batter.mass",
+            "the mass of the batter that was poured is missing; accepted: mass, or a plan",
+        ));
+    };
+    let poured = mould.waste.poured(mass.grams());
+    if !poured.is_positive() {
+        return Err(Faults::one(
+            "all_wasted",
+            "mould.waste",
+            "as much stays in the bowl as there is batter; accepted: less waste, or more batter",
+        ));
+    }
+    let (sizes, filled) = seen.relative(mould)?;
+    let brimful = filled * mould.fill.fraction();
+    let per_size = poured.checked_div(&brimful).unwrap_or_default();
+    let bars: Vec<Rational> = sizes
+        .iter()
+        .map(|size| (size * &per_size).reduced())
+        .collect();
+
+    let batter_density = filled_volume(mould, seen)
+        .and_then(|volume| Interval::point(poured.clone()).checked_div(&volume));
+    let expected = expected_density(&batter.yields, planned)?;
+    let deviation = batter_density.as_ref().zip(expected.as_ref());
+    let deviation = deviation.and_then(|(found, expected)| {
+        let ratio = found.middle().checked_div(&expected.likely)?;
+        Some(Share::of_one((ratio - Rational::ONE).reduced()))
+    });
+    let cavity_volumes = expected
+        .as_ref()
+        .map(|density| bars.iter().map(|bar| volume(bar, density)).collect());
+    Ok(Calibration {
+        poured_mass: Mass::new(poured),
+        bar_masses: bars.into_iter().map(Mass::new).collect(),
+        batter_density,
+        expected_density: expected,
+        deviation,
+        cavity_volumes,
+    })
+}
+
+/// The volume that was filled, at both ends, if the mould is known by volume.
+fn filled_volume(mould: &Mould, seen: &Seen) -> Option<Interval> {
+    let ends = mould.cavities.iter().map(|c| match c.size.capacity() {
+        Capacity::Volume(volume) => Some(&volume * &Interval::point(mould.fill.fraction().clone())),
+        _ => None,
+    });
+    let ends: Vec<Interval> = ends.collect::<Option<_>>()?;
+    let at = |end: fn(&Interval) -> &Rational| {
+        let each: Vec<Rational> = ends.iter().map(|each| end(each).clone()).collect();
+        seen.of(mould, &each)
+    };
+    Interval::new(at(Interval::low), at(Interval::high))
+}
+
+fn expected_density(
+    yields: &Yield,
+    planned: Option<(&Recipe, &Plan)>,
+) -> Result<Option<Spread>, Faults> {
+    match (yields, planned) {
+        (Yield::Density(density), _) => Ok(Some(density.clone())),
+        (Yield::Parts(pouring), Some((recipe, plan))) => pouring.density(recipe, plan).map(Some),
+        _ => Ok(None),
+    }
+}
+
+fn volume(mass: &Rational, density: &Spread) -> Spread {
+    let at = |density: &Rational| mass.checked_div(density).unwrap_or_default().reduced();
+    let likely = at(&density.likely);
+    let range = Interval::new(at(density.range.high()), at(density.range.low()));
+    Spread {
+        range: range.unwrap_or_else(|| Interval::point(likely.clone())),
+        likely,
+    }
+}

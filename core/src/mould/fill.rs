@@ -1,0 +1,411 @@
+//! How full a batch will make a mould, and what would fill it.
+
+use num_traits::ToPrimitive;
+
+use super::batter::Pouring;
+use super::size::{SizedBatch, is_proportional, size};
+use super::{Capacity, ErrOn, Mould, Spread};
+use crate::exact::Rational;
+use crate::fault::Faults;
+use crate::plan::Plan;
+use crate::quantity::{Mass, Share};
+use crate::recipe::Recipe;
+
+/// A batter to be poured.
+#[derive(Debug, Clone)]
+pub struct Batter<'a> {
+    /// The recipe and plan that it comes from, if known.
+    pub planned: Option<(&'a Recipe, &'a Plan)>,
+    /// Its mass, if known; left out: that of the plan.
+    pub mass: Option<Mass>,
+    /// How the room that it takes is known.
+    pub yields: Yield,
+}
+
+/// How the room that a batter takes is known.
+#[derive(Debug, Clone)]
+pub enum Yield {
+    /// From its parts; needs a plan.
+    Parts(Pouring),
+    /// From its density, in g/cm³.
+    Density(Spread),
+    /// From what it filled when it was poured into this mould.
+    Seen(Seen),
+    /// From what each kind of cavity takes of it, in g.
+    Capacities(Vec<Spread>),
+    /// Not known; enough where every cavity is known by the batter that it takes.
+    Unknown,
+}
+
+/// What a batch filled.
+#[derive(Debug, Clone)]
+pub struct Seen {
+    /// So many cavities, in the order of the mould.
+    pub full_cavities: u32,
+    /// The next one to this share.
+    pub last_cavity: Share,
+}
+
+impl Yield {
+    /// What each kind of cavity takes of the batter, in g.
+    pub(crate) fn capacities(
+        &self,
+        mould: &Mould,
+        planned: Option<(&Recipe, &Plan)>,
+    ) -> Result<Vec<Spread>, Faults> {
+        if let Self::Capacities(each) = self {
+            return Ok(each.clone());
+        }
+        let density = self.density(mould, planned)?;
+        mould
+            .capacities(&density.unwrap_or_else(|| Spread::point(Rational::ONE)))
+            .ok_or_else(size_missing)
+    }
+
+    /// The density of the batter, where the mould needs one.
+    pub(crate) fn density(
+        &self,
+        mould: &Mould,
+        planned: Option<(&Recipe, &Plan)>,
+    ) -> Result<Option<Spread>, Faults> {
+        match (self, planned) {
+            (Self::Parts(pouring), Some((recipe, plan))) if mould.needs_density() => {
+                pouring.density(recipe, plan).map(Some)
+            }
+            (Self::Density(density), _) => Ok(Some(density.clone())),
+            _ if mould.needs_density() => Err(Faults::one(
+                "missing",
+                "batter.density",
+                "how much room the batter takes is not known; accepted: its density, its plan, or \
+                 full_cavities and last_cavity of a batch that was poured",
+            )),
+            _ => Ok(None),
+        }
+    }
+}
+
+/// Whether the batch fits.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum State {
+    /// The mould stays partly empty.
+    Short,
+    /// It is full, as near as the scale tells.
+    Full,
+    /// Batter is left over.
+    LeftOver,
+}
+
+/// What a full cavity holds.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Bar {
+    /// What it will hold of this batch.
+    pub mass: Mass,
+    /// What it takes of the lightest and of the densest batter.
+    pub range: (Mass, Mass),
+}
+
+/// How full a mould will be.
+///
+/// All but the ranges is reckoned at the end that [`ErrOn`] names: for `NeverOverflow` with the
+/// bulkiest batter and the smallest cavities that the figures allow. Masses are unknown where
+/// the mass of the batter is.
+#[derive(Debug, Clone)]
+pub struct Filling {
+    /// Whether the batch fits.
+    pub state: State,
+    /// The batter.
+    pub batter_mass: Option<Mass>,
+    /// What of it is poured.
+    pub poured_mass: Option<Mass>,
+    /// Its density in g/cm³, where it is known.
+    pub density: Option<Spread>,
+    /// poured / what the mould takes.
+    pub mould_filled: Share,
+    /// The same with likely densities.
+    pub mould_filled_likely: Share,
+    /// The same at all ends.
+    pub mould_filled_range: (Share, Share),
+    /// How many cavities are full.
+    pub full_cavities: u32,
+    /// How full the next one is, of what was asked; 0 if none is partly full.
+    pub last_cavity: Share,
+    /// How many stay empty.
+    pub empty_cavities: u32,
+    /// What of the poured batter finds no room.
+    pub left_over_mass: Option<Mass>,
+    /// What a full cavity of each kind holds.
+    pub bars: Vec<Option<Bar>>,
+    /// What the batch as weighed must be multiplied by to fill the mould, exactly. Where the
+    /// recipe has acids or additives by mass, which stay, it is the factor of the fats.
+    pub scale_to_fill: Rational,
+    /// The recipe that fills it, weighed on the scale of the recipe.
+    pub scaled: Option<SizedBatch>,
+}
+
+/// A difference that no scale of the bench shows, in g.
+const UNSEEN: Rational = Rational::decimal(1, 3);
+
+/// Tells how full the mould will be.
+///
+/// The mould counts as full when the poured batter differs from what it takes by no more than a
+/// milligram, a step of the scale, or the difference of the best batch that can be weighed; the
+/// batter is then spread over all cavities alike.
+///
+/// # Errors
+/// The faults of the mould and the batter, and those of [`size`].
+pub fn fill(mould: &Mould, batter: &Batter, err_on: ErrOn) -> Result<Filling, Faults> {
+    fill_knowing(mould, batter, err_on, None)
+}
+
+/// The same, where the batch that fills the mould is known already.
+pub(crate) fn fill_knowing(
+    mould: &Mould,
+    batter: &Batter,
+    err_on: ErrOn,
+    scaled: Option<SizedBatch>,
+) -> Result<Filling, Faults> {
+    mould.check()?;
+    let planned = batter.planned;
+    let mass = batter
+        .mass
+        .as_ref()
+        .or(planned.map(|(_, plan)| &plan.batter_mass));
+    let poured = mass.map(|mass| mould.waste.poured(mass.grams()));
+    if poured.as_ref().is_some_and(|poured| !poured.is_positive()) {
+        return Err(Faults::one(
+            "all_wasted",
+            "mould.waste",
+            "as much stays in the bowl as there is batter; accepted: less waste, or more batter",
+        ));
+    }
+
+    let (yields, poured, known) = match (&batter.yields, poured) {
+        (Yield::Seen(seen), poured) => {
+            let (each, filled) = seen.relative(mould)?;
+            if let Some(poured) = poured {
+                let grams = poured.checked_div(&filled).unwrap_or_default();
+                let each = each.iter().map(|size| Spread::point(size * &grams));
+                (Yield::Capacities(each.collect()), poured, true)
+            } else {
+                let each = each.into_iter().map(Spread::point);
+                (Yield::Capacities(each.collect()), filled, false)
+            }
+        }
+        (yields, Some(poured)) => (yields.clone(), poured, true),
+        (_, None) => {
+            return Err(Faults::one(
+                "missing",
+                "batter",
+                "the mass of the batter is missing; accepted: mass, plan, or full_cavities and \
+                 last_cavity of a batch that was poured",
+            ));
+        }
+    };
+    if !known && matches!(&mould.waste, super::Waste::Mass(waste) if !waste.grams().is_zero()) {
+        return Err(Faults::one(
+            "missing",
+            "batter.mass",
+            "with a waste in grams the mass of the batter that was poured is needed as well; \
+             accepted: mass, a plan, or a waste in percent",
+        ));
+    }
+
+    let each = yields.capacities(mould, planned)?;
+    let together = mould.together(&each);
+    let capacity = err_on.of(&together).clone();
+    let filled = |capacity: &Rational| Share::of_one(quotient(&poured, capacity));
+
+    let scaled = match (scaled, planned) {
+        (None, Some((recipe, _))) => Some(size(recipe, mould, &yields, err_on)?),
+        (scaled, _) => scaled,
+    };
+    let scale_to_fill = match (&scaled, planned, mass) {
+        (Some(scaled), Some((recipe, plan)), _) if !is_proportional(recipe) => {
+            quotient(scaled.total_fats.grams(), plan.total_fats.grams())
+        }
+        (_, _, Some(mass)) => quotient(&mould.waste.batter(&capacity), mass.grams()),
+        _ => quotient(&capacity, &poured),
+    };
+
+    let gap = &poured - &capacity;
+    let best = scaled.as_ref().map(|best| best.excess.grams().abs());
+    let step = planned.and_then(|(recipe, _)| recipe.scale_step.as_ref());
+    let unseen = [best, step.map(|step| step.grams().clone())]
+        .into_iter()
+        .flatten()
+        .fold(UNSEEN, Rational::max);
+    let state = if gap.abs() <= unseen {
+        State::Full
+    } else if gap.is_negative() {
+        State::Short
+    } else {
+        State::LeftOver
+    };
+    let spread = match state {
+        State::Full => quotient(&poured, &capacity),
+        _ => Rational::ONE,
+    };
+    let bars: Vec<Rational> = each.iter().map(|each| err_on.of(each) * &spread).collect();
+    let Pour { full, last, left } = match state {
+        State::Full => Pour {
+            full: mould.count(),
+            last: Rational::ZERO,
+            left: Rational::ZERO,
+        },
+        _ => pour(mould, &bars, &poured),
+    };
+    let begun = full + u32::from(!last.is_zero());
+    let only_known = |mass: &Rational| known.then(|| Mass::new(mass.clone()));
+    Ok(Filling {
+        state,
+        batter_mass: mass.cloned(),
+        poured_mass: only_known(&poured),
+        density: match &yields {
+            Yield::Capacities(_) => None,
+            yields => yields.density(mould, planned)?,
+        },
+        mould_filled: filled(&capacity),
+        mould_filled_likely: filled(&together.likely),
+        mould_filled_range: (filled(together.range.high()), filled(together.range.low())),
+        full_cavities: full,
+        last_cavity: Share::of_one(last),
+        empty_cavities: mould.count() - begun,
+        left_over_mass: only_known(&left),
+        bars: bars
+            .iter()
+            .zip(&each)
+            .map(|(bar, each)| {
+                Some(Bar {
+                    mass: only_known(bar)?,
+                    range: (
+                        only_known(each.range.low())?,
+                        only_known(each.range.high())?,
+                    ),
+                })
+            })
+            .collect(),
+        scale_to_fill,
+        scaled,
+    })
+}
+
+fn quotient(a: &Rational, b: &Rational) -> Rational {
+    a.checked_div(b).unwrap_or_default().reduced()
+}
+
+/// What becomes of the poured batter.
+struct Pour {
+    full: u32,
+    last: Rational,
+    left: Rational,
+}
+
+/// Fills one cavity after the other.
+fn pour(mould: &Mould, bars: &[Rational], poured: &Rational) -> Pour {
+    let mut left = poured.clone();
+    let mut full = 0;
+    for (cavities, bar) in mould.cavities.iter().zip(bars) {
+        let fits = quotient(&left, bar);
+        let count = Rational::integer(cavities.count.into());
+        if fits >= count {
+            full += cavities.count;
+            left = left - bar * &count;
+            continue;
+        }
+        let whole = fits.floor_to(&Rational::ONE).unwrap_or_default();
+        full += whole.to_fraction().to_integer().to_u32().unwrap_or(0);
+        return Pour {
+            full,
+            last: fits - whole,
+            left: Rational::ZERO,
+        };
+    }
+    Pour {
+        full,
+        last: Rational::ZERO,
+        left: left.reduced(),
+    }
+}
+
+impl Seen {
+    /// The size of each kind of cavity and all that was filled, in one unit of their own.
+    pub(crate) fn relative(&self, mould: &Mould) -> Result<(Vec<Rational>, Rational), Faults> {
+        self.check(mould)?;
+        let sizes: Vec<Capacity> = mould
+            .cavities
+            .iter()
+            .map(|cavities| cavities.size.capacity())
+            .collect();
+        let alike = mould
+            .cavities
+            .windows(2)
+            .all(|pair| pair[0].size == pair[1].size);
+        let each: Option<Vec<Rational>> = if alike {
+            Some(vec![Rational::ONE; sizes.len()])
+        } else {
+            let volume = |size: &Capacity| match size {
+                Capacity::Volume(volume) => Some(volume.middle()),
+                _ => None,
+            };
+            let mass = |size: &Capacity| match size {
+                Capacity::Mass(mass) => Some(mass.clone()),
+                _ => None,
+            };
+            let volumes = sizes.iter().map(volume).collect::<Option<Vec<_>>>();
+            volumes.or_else(|| sizes.iter().map(mass).collect())
+        };
+        let Some(each) = each else {
+            return Err(Faults::one(
+                "mixed_sizes",
+                "mould",
+                "cavities of several sizes need a volume each, or a bar_mass each, so that what \
+                 was seen in some tells about the others",
+            ));
+        };
+        let filled = self.of(mould, &each);
+        Ok((each, filled))
+    }
+
+    /// How much was filled, if each kind of cavity takes so much.
+    pub(crate) fn of(&self, mould: &Mould, each: &[Rational]) -> Rational {
+        let mut sum = Rational::ZERO;
+        let mut left = self.full_cavities;
+        for (cavities, each) in mould.cavities.iter().zip(each) {
+            let full = left.min(cavities.count);
+            sum = sum + Rational::integer(full.into()) * each;
+            left -= full;
+            if left == 0 && full < cavities.count {
+                return sum + self.last_cavity.fraction() * each;
+            }
+        }
+        sum
+    }
+
+    /// Everything that is wrong with it.
+    pub(crate) fn check(&self, mould: &Mould) -> Result<(), Faults> {
+        let mut faults = Faults::new();
+        let share = self.last_cavity.fraction();
+        let count = mould.count();
+        if share.is_negative() || *share > Rational::ONE {
+            let says = "a cavity is filled from 0 to 100 %";
+            faults.add("out_of_range", "batter.last_cavity", says);
+        }
+        if self.full_cavities > count || (self.full_cavities == count && share.is_positive()) {
+            let says = format!("this is more than the mould has: {count} cavities");
+            faults.add("too_many", "batter.full_cavities", says);
+        } else if self.full_cavities == 0 && share.is_zero() {
+            let says = "nothing was filled; accepted: a batch that filled at least a part of one";
+            faults.add("not_positive", "batter.full_cavities", says);
+        }
+        faults.or(())
+    }
+}
+
+fn size_missing() -> Faults {
+    Faults::one(
+        "missing",
+        "mould",
+        "the size of a cavity is not known; accepted: volume, water_mass or bar_mass, or \
+         full_cavities and last_cavity of a batch that was poured",
+    )
+}

@@ -1,0 +1,338 @@
+//! Moulds: how much batter they take, how full a batch will fill them, how large a batch must be.
+//!
+//! Inside measures throughout. What is not known exactly is an interval from the mould and the
+//! densities to the decision: [`ErrOn`] says at which end of it the mould is full.
+//!
+//! ```
+//! use lixivium::mould::{Cavities, Mould, Size, Waste};
+//! use lixivium::quantity::{Length, Share};
+//! let cm = |text| Length::parse(text).unwrap();
+//! let tray = Size::Box { length: cm("30"), width: cm("8"), height: cm("7") };
+//! let mould = Mould {
+//!     cavities: vec![Cavities { count: 1, size: tray }],
+//!     fill: Share::parse("90").unwrap(),
+//!     waste: Waste::none(),
+//! };
+//! assert_eq!(mould.volume().unwrap().low().to_string(), "1512");
+//! ```
+
+pub mod batter;
+pub mod calibrate;
+pub mod density;
+pub mod fill;
+pub mod size;
+
+use std::num::NonZeroU32;
+
+use crate::exact::{Interval, Rational};
+use crate::fault::Faults;
+use crate::quantity::{Length, Mass, Share, Temperature, Volume};
+pub use density::Spread;
+
+/// The most cavities that moulds may have together.
+pub const MAX_CAVITIES: u32 = 10_000;
+
+/// Two convergents of the continued fraction of π, below and above it, 7·10⁻¹⁹ apart.
+pub const PI: (Rational, Rational) = (
+    Rational::fraction(6_167_950_454, NonZeroU32::new(1_963_319_607).unwrap()),
+    Rational::fraction(2_549_491_779, NonZeroU32::new(811_528_438).unwrap()),
+);
+
+/// One mould, or several that are filled together.
+#[derive(Debug, Clone)]
+pub struct Mould {
+    /// What it holds, in the order in which it is filled.
+    pub cavities: Vec<Cavities>,
+    /// How much of each cavity is to be filled, by volume; above 0 to 100 %. Boxes and
+    /// cylinders stand upright, so that it is the share of their height as well.
+    pub fill: Share,
+    /// What stays in the bowl.
+    pub waste: Waste,
+}
+
+/// Cavities that are all alike.
+#[derive(Debug, Clone)]
+pub struct Cavities {
+    /// How many.
+    pub count: u32,
+    /// How large each is.
+    pub size: Size,
+}
+
+/// How large a cavity is, full to the brim.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Size {
+    /// Its inside measures.
+    Box {
+        /// The longer side.
+        length: Length,
+        /// The shorter side.
+        width: Length,
+        /// How deep it is.
+        height: Length,
+    },
+    /// Its inside measures.
+    Cylinder {
+        /// From wall to wall.
+        diameter: Length,
+        /// How deep it is.
+        height: Length,
+    },
+    /// Its volume.
+    Volume(Volume),
+    /// The water that fills it, weighed.
+    Water {
+        /// Its mass.
+        mass: Mass,
+        /// Its temperature, 0.01 to 99 °C.
+        temperature: Temperature,
+    },
+    /// The batter that is known to fill it.
+    Batter(Mass),
+    /// Not known; enough where it was seen how many cavities a batch filled.
+    Unknown,
+}
+
+/// What stays in the bowl.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Waste {
+    /// So many grams.
+    Mass(Mass),
+    /// So much of the batter, from 0 to below 100 %.
+    Share(Share),
+}
+
+/// At which end of what is not known exactly a mould counts as full.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum ErrOn {
+    /// Even the bulkiest batter fits into the smallest cavities.
+    #[default]
+    NeverOverflow,
+    /// Even the densest batter fills the largest cavities.
+    AlwaysFull,
+}
+
+impl ErrOn {
+    /// The end of a capacity that decides.
+    pub(crate) fn of(self, capacity: &Spread) -> &Rational {
+        match self {
+            Self::NeverOverflow => capacity.range.low(),
+            Self::AlwaysFull => capacity.range.high(),
+        }
+    }
+}
+
+impl Waste {
+    /// Nothing.
+    pub const fn none() -> Self {
+        Self::Share(Share::NONE)
+    }
+
+    /// What of `batter` grams is poured.
+    pub fn poured(&self, batter: &Rational) -> Rational {
+        match self {
+            Self::Mass(mass) => batter - mass.grams(),
+            Self::Share(share) => batter * share.rest().fraction(),
+        }
+    }
+
+    /// The batter of which `poured` grams are poured.
+    pub fn batter(&self, poured: &Rational) -> Rational {
+        match self {
+            Self::Mass(mass) => poured + mass.grams(),
+            Self::Share(share) => poured
+                .checked_div(share.rest().fraction())
+                .unwrap_or_default(),
+        }
+    }
+}
+
+/// What a cavity takes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Capacity {
+    /// So many cm³.
+    Volume(Interval),
+    /// So many grams of batter.
+    Mass(Rational),
+    /// Not known.
+    Unknown,
+}
+
+impl Size {
+    /// What one cavity takes when it is full: length · width · height, π/4 · diameter² · height,
+    /// or mass of water / density of water.
+    pub fn capacity(&self) -> Capacity {
+        match self {
+            Self::Box {
+                length,
+                width,
+                height,
+            } => {
+                let base = length.centimetres() * width.centimetres();
+                Capacity::Volume(Interval::point(base * height.centimetres()))
+            }
+            Self::Cylinder { diameter, height } => {
+                let square = diameter.centimetres() * diameter.centimetres();
+                let quarter = square * height.centimetres() * const { Rational::decimal(25, 2) };
+                Capacity::Volume(&pi() * &Interval::point(quarter))
+            }
+            Self::Volume(volume) => {
+                Capacity::Volume(Interval::point(volume.cubic_centimetres().clone()))
+            }
+            Self::Water { mass, temperature } => {
+                let volume = density::water(temperature).and_then(|density| {
+                    mass.grams()
+                        .checked_div(density.grams_per_cubic_centimetre())
+                });
+                Capacity::Volume(Interval::point(volume.unwrap_or_default()))
+            }
+            Self::Batter(mass) => Capacity::Mass(mass.grams().clone()),
+            Self::Unknown => Capacity::Unknown,
+        }
+    }
+
+    fn check(&self, at: &str, faults: &mut Faults) {
+        let mut positive = |field: &str, number: &Rational| {
+            if !number.is_positive() {
+                let says = "the size of a cavity is above 0";
+                faults.add("not_positive", format!("{at}.{field}"), says);
+            }
+        };
+        match self {
+            Self::Box {
+                length,
+                width,
+                height,
+            } => {
+                positive("box.length", length.centimetres());
+                positive("box.width", width.centimetres());
+                positive("box.height", height.centimetres());
+            }
+            Self::Cylinder { diameter, height } => {
+                positive("cylinder.diameter", diameter.centimetres());
+                positive("cylinder.height", height.centimetres());
+            }
+            Self::Volume(volume) => positive("cavities.volume", volume.cubic_centimetres()),
+            Self::Batter(mass) => positive("cavities.bar_mass", mass.grams()),
+            Self::Water { mass, temperature } => {
+                positive("cavities.water_mass", mass.grams());
+                if density::water(temperature).is_none() {
+                    faults.add(
+                        "out_of_range",
+                        format!("{at}.cavities.water_temperature"),
+                        "the density of water is tabulated from 0.01 to 99 °C",
+                    );
+                }
+            }
+            Self::Unknown => {}
+        }
+    }
+}
+
+/// [`PI`] as an interval.
+pub fn pi() -> Interval {
+    let (low, high) = PI;
+    Interval::new(low, high).unwrap_or_else(|| Interval::point(Rational::ZERO))
+}
+
+impl Mould {
+    /// Everything that is wrong with it, each at its place.
+    ///
+    /// # Errors
+    /// All faults at once: `no_cavities`, `too_many`, `not_positive`, `out_of_range`, `negative`.
+    pub fn check(&self) -> Result<(), Faults> {
+        let mut faults = Faults::new();
+        for (i, cavities) in self.cavities.iter().enumerate() {
+            let at = match self.cavities.len() {
+                1 => "mould".to_owned(),
+                _ => format!("mould.several[{i}]"),
+            };
+            if cavities.count == 0 {
+                faults.add("not_positive", &at, "there is at least one of each cavity");
+            }
+            cavities.size.check(&at, &mut faults);
+        }
+        if self.cavities.is_empty() {
+            let says = "a mould has at least one cavity";
+            faults.add("no_cavities", "mould", says);
+        }
+        let count: u64 = self.cavities.iter().map(|c| u64::from(c.count)).sum();
+        if count > MAX_CAVITIES.into() {
+            let says = format!("moulds have at most {MAX_CAVITIES} cavities together");
+            faults.add("too_many", "mould", says);
+        }
+        if !self.fill.fraction().is_positive() || *self.fill.fraction() > Rational::ONE {
+            let says = "a cavity is filled above 0 and up to 100 %";
+            faults.add("out_of_range", "mould.fill", says);
+        }
+        match &self.waste {
+            Waste::Mass(mass) if mass.grams().is_negative() => {
+                let says = "what stays in the bowl is 0 or more";
+                faults.add("negative", "mould.waste", says);
+            }
+            Waste::Share(share)
+                if share.fraction().is_negative() || *share.fraction() >= Rational::ONE =>
+            {
+                let says = "what stays in the bowl is from 0 to below 100 % of the batter";
+                faults.add("out_of_range", "mould.waste", says);
+            }
+            _ => {}
+        }
+        faults.or(())
+    }
+
+    /// How many cavities there are.
+    pub fn count(&self) -> u32 {
+        self.cavities.iter().map(|cavities| cavities.count).sum()
+    }
+
+    /// The volume to be filled, in cm³, if all cavities have one.
+    pub fn volume(&self) -> Option<Interval> {
+        let mut sum = Interval::point(Rational::ZERO);
+        for cavities in &self.cavities {
+            let Capacity::Volume(volume) = cavities.size.capacity() else {
+                return None;
+            };
+            let count = Rational::integer(cavities.count.into()) * self.fill.fraction();
+            sum = &sum + &(&volume * &Interval::point(count));
+        }
+        Some(sum)
+    }
+
+    /// What each kind of cavity takes of a batter of that density, in g, filled as asked.
+    /// `None` if one has no known size.
+    pub(crate) fn capacities(&self, density: &Spread) -> Option<Vec<Spread>> {
+        let fill = self.fill.fraction();
+        let capacity = |cavities: &Cavities| match cavities.size.capacity() {
+            Capacity::Volume(volume) => {
+                let mass = &volume * &density.range;
+                Some(Spread {
+                    likely: volume.middle() * &density.likely * fill,
+                    range: &mass * &Interval::point(fill.clone()),
+                })
+            }
+            Capacity::Mass(mass) => Some(Spread::point(mass * fill)),
+            Capacity::Unknown => None,
+        };
+        self.cavities.iter().map(capacity).collect()
+    }
+
+    /// What all cavities take together, given what each kind takes.
+    pub(crate) fn together(&self, each: &[Spread]) -> Spread {
+        let zero = Spread::point(Rational::ZERO);
+        let kinds = self.cavities.iter().zip(each);
+        kinds.fold(zero, |sum, (cavities, each)| {
+            let count = Rational::integer(cavities.count.into());
+            Spread {
+                likely: (sum.likely + &each.likely * &count).reduced(),
+                range: &sum.range + &(&each.range * &Interval::point(count)),
+            }
+        })
+    }
+
+    /// Whether what it takes depends on the density of the batter.
+    pub(crate) fn needs_density(&self) -> bool {
+        let volume = |cavities: &Cavities| matches!(cavities.size.capacity(), Capacity::Volume(_));
+        self.cavities.iter().any(volume)
+    }
+}

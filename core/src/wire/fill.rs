@@ -1,0 +1,251 @@
+//! `fill` and `calibrate`: how full a mould will be, and what a batch that was poured tells.
+
+use super::fat::Pair;
+use super::mould::{FillAnswer, MouldAsked, MouldRequest, density_of};
+use super::plan::{self, Batch, PlanRequest};
+use super::read::request;
+use super::write::{Range, answer};
+use crate::fault::Faults;
+use crate::mould::calibrate::{Calibration, calibrate};
+use crate::mould::fill::{Batter, Filling, Seen, Yield, fill};
+use crate::mould::{Mould, Spread};
+use crate::quantity::{Density, Mass, Share, Volume};
+
+request! {
+    /// A batter and the mould that it is poured into.
+    FillRequest {
+        /// The mould; left out: that of the plan.
+        mould: Option<MouldRequest>,
+        /// The batter.
+        batter: BatterRequest,
+    }
+
+    /// A batch that was weighed and poured, to learn from.
+    CalibrateRequest {
+        /// The mould; left out: that of the plan.
+        mould: Option<MouldRequest>,
+        /// The batter, with full_cavities or last_cavity.
+        batter: BatterRequest,
+    }
+
+    /// A batter: a plan, or a mass with a density, or what it filled the last time, or several
+    /// of these. What it filled goes before its density, and its density before its parts.
+    BatterRequest {
+        /// The request of its plan.
+        plan: Option<PlanRequest>,
+        /// Its mass; left out: that of the plan.
+        mass: Option<Mass>,
+        /// Its density when poured.
+        density: Option<Density>,
+        /// The range in which that density lies; left out: no range.
+        density_range: Option<Pair<Density>>,
+        /// How many cavities it filled, in the order of the mould.
+        full_cavities: Option<u32>,
+        /// How full the next one was, of what was asked; left out: not begun.
+        last_cavity: Option<Share>,
+    }
+}
+
+answer! {
+    /// What a batch that was poured tells. What cannot be known from what was given is left out.
+    CalibrateAnswer {
+        /// What was poured.
+        poured_mass: Mass,
+        /// The density of the batter, if the volume of the mould is known and right.
+        batter_density: Option<Density>,
+        /// The range in which it lies.
+        batter_density_range: Option<Range<Density>>,
+        /// The density that was expected, from the parts of the batter or as given.
+        expected_density: Option<Density>,
+        /// The range in which it lies.
+        expected_density_range: Option<Range<Density>>,
+        /// How much denser the batter was than expected; below 0: less dense.
+        deviation: Option<Share>,
+        /// The kinds of cavity, in the order of the mould.
+        cavities: Vec<CalibratedAnswer>,
+    }
+
+    /// A cavity, full to the brim.
+    CalibratedAnswer {
+        /// How many there are of its kind.
+        count: u32,
+        /// The batter that it takes; as bar_mass of its mould it makes the next batch right
+        /// whatever the tables say.
+        bar_mass: Mass,
+        /// Its volume, if the expected density is right.
+        volume: Option<Volume>,
+        /// The range in which it lies.
+        volume_range: Option<Range<Volume>>,
+    }
+}
+
+/// A batter and its mould, as they are asked for.
+pub(super) struct Poured {
+    pub asked: MouldAsked,
+    batch: Option<Batch>,
+    mass: Option<Mass>,
+    density: Option<Spread>,
+    pub seen: Option<Seen>,
+}
+
+impl Poured {
+    pub(super) fn of(
+        mould: Option<MouldRequest>,
+        batter: BatterRequest,
+        mut unread: Faults,
+    ) -> Result<Self, Faults> {
+        let mut faults = Faults::new();
+        let has_mould = mould.is_some();
+        let mut asked = mould
+            .map(MouldRequest::asked)
+            .transpose()
+            .unwrap_or_else(|found| {
+                faults.add_elsewhere(Some(found));
+                None
+            });
+        let batch = batter.plan.map(|plan| plan::batch(plan, Faults::new()));
+        let batch = batch.transpose().unwrap_or_else(|found| {
+            faults.add_inside(&"batter.plan", found);
+            None
+        });
+        if !has_mould && faults.is_empty() {
+            let poured = batch.as_ref().and_then(|batch| batch.poured.as_ref());
+            asked = poured.map(|(asked, _)| asked.clone());
+            if asked.is_none() {
+                let says = "a mould is missing; accepted: mould, or a plan with a mould";
+                faults.add("missing", "mould", says);
+            }
+        }
+        let at = "batter.density";
+        let density = density_of(batter.density, batter.density_range, at, &mut faults);
+        if density.is_some() && asked.as_ref().is_some_and(|asked| asked.density.is_some()) {
+            let says = "the density of the batter stands in the mould already; write it once";
+            faults.add("duplicate_key", at, says);
+        }
+        let mass = batter.mass;
+        if mass
+            .as_ref()
+            .is_some_and(|mass| !mass.grams().is_positive())
+        {
+            let says = "the mass of a batter is above 0";
+            faults.add("not_positive", "batter.mass", says);
+        }
+        let seen = match (batter.full_cavities, batter.last_cavity) {
+            (None, None) => None,
+            (full, last) => Some(Seen {
+                full_cavities: full.unwrap_or(0),
+                last_cavity: last.unwrap_or(Share::NONE),
+            }),
+        };
+        match asked {
+            Some(asked) if unread.is_empty() && faults.is_empty() => Ok(Self {
+                asked,
+                batch,
+                mass,
+                density,
+                seen,
+            }),
+            _ => {
+                unread.add_elsewhere(Some(faults));
+                Err(unread)
+            }
+        }
+    }
+
+    fn batter(&self, use_seen: bool) -> Result<Batter<'_>, Faults> {
+        let density = self.density.as_ref().or(self.asked.density.as_ref());
+        let yields = match (&self.seen, density, &self.batch) {
+            (Some(seen), ..) if use_seen => Yield::Seen(seen.clone()),
+            (_, Some(density), _) => Yield::Density(density.clone()),
+            (_, None, Some(batch)) => {
+                let yields = batch.rooms.yields(&self.asked);
+                yields.map_err(inside_plan)?
+            }
+            (_, None, None) => Yield::Unknown,
+        };
+        Ok(Batter {
+            planned: self
+                .batch
+                .as_ref()
+                .map(|batch| (&batch.recipe, &batch.plan)),
+            mass: self.mass.clone(),
+            yields,
+        })
+    }
+
+    pub(super) fn filling(&self) -> Result<Filling, Faults> {
+        fill(&self.asked.mould, &self.batter(true)?, self.asked.err_on).map_err(inside_plan)
+    }
+}
+
+/// What is found while the recipe is scaled stands in the plan of the request.
+fn inside_plan(found: Faults) -> Faults {
+    let mut faults = Faults::new();
+    for fault in found.iter() {
+        let own = ["mould", "batter"]
+            .iter()
+            .any(|own| fault.at.starts_with(own));
+        let fault = Faults::one(fault.code, fault.at.clone(), fault.says.clone());
+        if own {
+            faults.add_elsewhere(Some(fault));
+        } else {
+            faults.add_inside(&"batter.plan", fault);
+        }
+    }
+    faults
+}
+
+pub(super) fn run(request: FillRequest, unread: Faults) -> Result<FillAnswer, Faults> {
+    let poured = Poured::of(request.mould, request.batter, unread)?;
+    let filling = poured.filling()?;
+    let asked = &poured.asked;
+    let cautions = match &poured.batch {
+        Some(batch) if poured.density.is_none() && poured.seen.is_none() => {
+            batch.rooms.cautions(asked, &batch.recipe)
+        }
+        _ => Vec::new(),
+    };
+    let scaled = filling.scaled.as_ref();
+    let scaled =
+        scaled.map(|batch| Box::new(plan::answer_of(batch.plan.clone(), &batch.recipe, None)));
+    Ok(FillAnswer::from(&filling, &asked.mould, cautions, scaled))
+}
+
+pub(super) fn learn(request: CalibrateRequest, unread: Faults) -> Result<CalibrateAnswer, Faults> {
+    let poured = Poured::of(request.mould, request.batter, unread)?;
+    let Some(seen) = &poured.seen else {
+        return Err(Faults::one(
+            "missing",
+            "batter.full_cavities",
+            "what the batch filled is missing; accepted: full_cavities, last_cavity, or both",
+        ));
+    };
+    let mould = &poured.asked.mould;
+    let found = calibrate(mould, &poured.batter(false)?, seen).map_err(inside_plan)?;
+    Ok(calibrated(found, mould))
+}
+
+fn calibrated(found: Calibration, mould: &Mould) -> CalibrateAnswer {
+    let kinds = mould.cavities.iter().zip(found.bar_masses).enumerate();
+    let cavities = kinds.map(|(i, (cavities, bar_mass))| {
+        let volume = found.cavity_volumes.as_ref().map(|volumes| &volumes[i]);
+        CalibratedAnswer {
+            count: cavities.count,
+            bar_mass,
+            volume: volume.map(|volume| Volume::new(volume.likely.clone())),
+            volume_range: volume.map(|volume| Range::of(&volume.range)),
+        }
+    });
+    let cavities = cavities.collect();
+    let density = found.batter_density.as_ref();
+    let expected = found.expected_density.as_ref();
+    CalibrateAnswer {
+        poured_mass: found.poured_mass,
+        batter_density: density.map(|density| Density::new(density.middle())),
+        batter_density_range: density.map(Range::of),
+        expected_density: expected.map(|density| Density::new(density.likely.clone())),
+        expected_density_range: expected.map(|density| Range::of(&density.range)),
+        deviation: found.deviation,
+        cavities,
+    }
+}

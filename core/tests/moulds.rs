@@ -1,0 +1,577 @@
+//! Moulds: what is published, what must be conserved, and round trips over random moulds.
+//!
+//! The recipes are invented: a small workshop in a harbour town that pours into trays of twelve.
+
+use lixivium::exact::Rational;
+use lixivium::fats::{self, Fat, Kind};
+use lixivium::mould::density;
+use lixivium::mould::fill::{Batter, Yield, fill};
+use lixivium::mould::{Cavities, ErrOn, Mould, PI, Size, Spread, Waste};
+use lixivium::quantity::{Length, Mass, Quantity, Share, Temperature, Volume};
+use lixivium::wire;
+use proptest::prelude::*;
+use serde_json::{Value, json};
+
+fn call(operation: &str, request: &Value) -> Value {
+    let reply = wire::call(operation, &request.to_string());
+    serde_json::from_str(&reply.json).unwrap()
+}
+
+/// The exact number at a place of an answer.
+fn exact(answer: &Value, place: &str) -> Rational {
+    let both = answer.pointer(place);
+    let exact = both.and_then(|both| both["exact"].as_str());
+    Rational::parse(exact.unwrap_or_else(|| panic!("{place} of {answer}"))).unwrap()
+}
+
+fn number(text: &str) -> Rational {
+    Rational::parse(text).unwrap()
+}
+
+fn harbour_bar() -> Value {
+    json!({
+        "fats": [{"fat": "olive-oil", "share": 60}, {"fat": "coconut-oil", "share": 25},
+                 {"fat": "shea-butter", "share": 15}],
+        "superfat": 6,
+        "water": {"lye_concentration": 31},
+        "scale_step": "1 g"
+    })
+}
+
+// What is published.
+
+/// IAPWS R6-95(2018) at 101.325 kPa; 998.2071 kg/m³ at 20 °C is also in the CRC Handbook's table
+/// of the density of standard water.
+#[test]
+fn water_has_its_published_density() {
+    for (celsius, published) in [("4", "0.999975"), ("20", "0.998207"), ("60", "0.983196")] {
+        let found = density::water(&Temperature::parse(celsius).unwrap()).unwrap();
+        assert_eq!(*found.grams_per_cubic_centimetre(), number(published));
+    }
+    assert!(density::water(&Temperature::parse("100").unwrap()).is_none());
+    // Kell 1975, J. Chem. Eng. Data 20, 97-105: 0.993333 at 37 °C, between two rows.
+    let warm = density::water(&Temperature::parse("37").unwrap()).unwrap();
+    let gap = warm.grams_per_cubic_centimetre() - &number("0.993333");
+    assert!(gap.abs() < number("0.0001"), "{gap}");
+}
+
+/// AdvancedThermo electrolyte tables (molality 5 and 6 mol/kg), of which the library uses the
+/// differences only, and what it does not use at all: the handbook of Simmons and Appleton, London
+/// 1908, appendix C (NaOH) and D (KOH), specific gravity at 60 °F.
+#[test]
+fn lye_agrees_with_tables_that_it_does_not_use() {
+    let rows = [
+        (false, "16.6656", "25", "1179.25", "0.001"),
+        (false, "16.6656", "40", "1170.93", "0.001"),
+        (false, "19.3537", "40", "1200.13", "0.001"),
+        (false, "19.3537", "55", "1191.21", "0.001"),
+        (false, "31.948", "15.56", "1348.67", "0.005"),
+        (false, "46.545", "15.56", "1498.52", "0.005"),
+        (true, "27.87", "15.56", "1278.74", "0.02"),
+    ];
+    for (koh, percent, celsius, published, tolerance) in rows {
+        let concentration = number(percent).percent();
+        let celsius = Temperature::parse(celsius).unwrap();
+        let found = density::lye(koh, &concentration, &celsius).unwrap();
+        let published = number(published) * number("0.001");
+        let gap = (&found.likely - &published).abs().checked_div(&published);
+        assert!(gap.unwrap() < number(tolerance), "{percent}: {found:?}");
+        assert!(found.range.contains(&found.likely));
+    }
+    let at = |percent: i64, celsius: &str, koh| {
+        let celsius = Temperature::parse(celsius).unwrap();
+        density::lye(koh, &Rational::integer(percent).percent(), &celsius)
+    };
+    // CRC Handbook, concentrative properties of aqueous solutions, NaOH 30 %, 20 °C.
+    assert_eq!(at(30, "20", false).unwrap().likely, number("1.3277"));
+    // Cracow University of Technology, laboratory tables, KOH 30 %, 18 °C.
+    assert_eq!(at(30, "18", true).unwrap().likely, number("1.290"));
+    assert!(at(51, "20", false).is_none() && at(30, "56", false).is_none());
+}
+
+/// arctan(1/n) is an alternating series, so that two sums in a row are bounds of it; π =
+/// 16 arctan(1/5) - 4 arctan(1/239) (Machin 1706).
+#[test]
+fn pi_lies_between_its_bounds() {
+    let arctan = |n: i64, terms: i64| {
+        let inverse = Rational::ratio(1, n).unwrap();
+        let square = &inverse * &inverse;
+        let mut power = inverse;
+        let mut sum = Rational::ZERO;
+        for k in 0..terms {
+            let sign = if k % 2 == 0 { 1 } else { -1 };
+            sum = sum + &power * &Rational::ratio(sign, 2 * k + 1).unwrap();
+            power = &power * &square;
+        }
+        sum
+    };
+    let machin =
+        |a, b| Rational::integer(16) * arctan(5, a) - Rational::integer(4) * arctan(239, b);
+    // An even number of terms of arctan is too little, an odd one too much.
+    assert!(PI.0 < machin(20, 9) && machin(21, 8) < PI.1);
+    assert!(&PI.1 - &PI.0 < number("1e-18"));
+}
+
+#[test]
+fn solids_have_their_volume() {
+    let cm = |text| Length::parse(text).unwrap();
+    let one = |size| Mould {
+        cavities: vec![Cavities { count: 2, size }],
+        fill: Share::parse("75").unwrap(),
+        waste: Waste::none(),
+    };
+    let tray = one(Size::Box {
+        length: cm("10 in"),
+        width: cm("4 in"),
+        height: cm("2 in"),
+    });
+    // 2 · 80 in³ · 0.75
+    assert_eq!(
+        tray.volume().unwrap().middle(),
+        number("120") * number("16.387064")
+    );
+    let tube = one(Size::Cylinder {
+        diameter: cm("8"),
+        height: cm("25"),
+    });
+    // 2 · 400π cm³ · 0.75
+    assert_eq!(
+        tube.volume().unwrap().middle().to_fixed(12),
+        "1884.955592153876"
+    );
+}
+
+/// The range for fats of unknown density holds what is published for all glycerides.
+#[test]
+fn unknown_fats_are_taken_wide_enough() {
+    let at_20 = Temperature::parse("20").unwrap();
+    let [low, likely, high] = density::UNKNOWN_FAT_DENSITY;
+    assert!(low < likely && likely < high);
+    let mut known = 0;
+    for fat in fats::catalogue().filter(|fat| fat.kind == Kind::Glyceride) {
+        if let (found, true) = density::fat(&Fat::from(fat), &at_20) {
+            assert!(
+                *found.range.low() >= low && *found.range.high() <= high,
+                "{}",
+                fat.id
+            );
+            known += 1;
+        }
+    }
+    assert!(known > 20);
+}
+
+/// Common practice, no source: 0.40 ounces of fats for each cubic inch. Three usual recipes.
+#[test]
+fn the_rule_of_thumb_lies_within_a_few_percent() {
+    let mould = json!({"box": {"length": "10 in", "width": "3.5 in", "height": "2.5 in"}});
+    let waters = [
+        json!({"lye_concentration": 33}),
+        json!({"lye_concentration": 30}),
+        json!({"of_fats": 38}),
+    ];
+    for water in waters {
+        let mut request = harbour_bar();
+        request["water"] = water;
+        request["mould"] = mould.clone();
+        let answer = call("plan", &request);
+        let rule = exact(&answer, "/mould/rule_of_thumb/fats");
+        assert_eq!(
+            rule.to_fixed(2),
+            (number("35") * number("28.349523125")).to_fixed(2)
+        );
+        let difference = exact(&answer, "/mould/rule_of_thumb/difference");
+        assert!(difference.abs() < number("6"), "{difference}");
+        assert!(!difference.is_zero());
+    }
+}
+
+// Scenarios.
+
+#[test]
+fn ten_and_a_part_scale_to_exactly_twelve() {
+    let mut batch = harbour_bar();
+    batch["total_fats"] = json!(760);
+    let seen = json!({"plan": batch, "full_cavities": 10, "last_cavity": 40});
+    let request = json!({"mould": {"cavities": {"count": 12}, "waste": "3 %"}, "batter": seen});
+    let answer = call("fill", &request);
+    assert_eq!(answer["state"], "short");
+    assert_eq!(answer["full_cavities"], 10);
+    assert_eq!(answer["empty_cavities"], 1);
+    assert_eq!(exact(&answer, "/last_cavity"), number("40"));
+    assert_eq!(exact(&answer, "/scale_to_fill"), number("15/13")); // 12 / 10.4
+
+    // Poured again, the scaled batch fills twelve, and never a gram more.
+    let before = exact(&answer, "/batter_mass") * number("0.97");
+    let after = exact(&answer, "/scaled/batter_mass") * number("0.97");
+    let cavity = before.checked_div(&number("10.4")).unwrap();
+    let filled = after.checked_div(&cavity).unwrap();
+    assert!(
+        filled <= number("12") && filled > number("11.97"),
+        "{filled}"
+    );
+
+    // Without a scale it is exactly twelve.
+    let mut unrounded = request.clone();
+    unrounded["batter"]["plan"]["scale_step"] = Value::Null;
+    let answer = call("fill", &unrounded);
+    let ratio = exact(&answer, "/scaled/batter_mass")
+        .checked_div(&exact(&answer, "/batter_mass"))
+        .unwrap();
+    assert_eq!(ratio, number("15/13"));
+
+    // And so without any weights.
+    let bare = json!({"mould": {"cavities": {"count": 12}},
+                      "batter": {"full_cavities": 10, "last_cavity": 40}});
+    let answer = call("fill", &bare);
+    assert_eq!(exact(&answer, "/scale_to_fill"), number("15/13"));
+    assert!(answer["batter_mass"].is_null());
+}
+
+#[test]
+fn fixed_additives_stay_and_dosed_ones_follow() {
+    let mut batch = harbour_bar();
+    batch["scale_step"] = Value::Null;
+    batch["additives"] = json!([{"name": "tide salt", "mass": 40, "density": 2.16},
+                                {"name": "kelp", "of_fats": 2, "density": 1.3}]);
+    let mould = |count: u32| json!({"cavities": {"count": count, "volume": 90}, "waste": 12});
+    let mut plans = Vec::new();
+    for count in [6, 18] {
+        batch["mould"] = mould(count);
+        plans.push(call("plan", &batch));
+    }
+    for plan in &plans {
+        assert_eq!(exact(plan, "/additives/0/mass"), number("40"));
+        let dosed = exact(plan, "/additives/1/mass");
+        assert_eq!(dosed, exact(plan, "/total_fats") * number("0.02"));
+        assert_eq!(plan["mould"]["state"], "full");
+        assert_eq!(exact(plan, "/mould/waste_mass"), number("12"));
+    }
+    // Three times the mould, but not three times the salt: more than three times the fats.
+    let ratio = exact(&plans[1], "/total_fats").checked_div(&exact(&plans[0], "/total_fats"));
+    assert!(ratio.unwrap() > number("3"));
+}
+
+#[test]
+fn a_calibrated_mould_is_right_whatever_the_tables_say() {
+    let mut batch = harbour_bar();
+    batch["total_fats"] = json!(700);
+    let weighed = json!({"mould": {"cavities": {"count": 12, "volume": 95}},
+                         "batter": {"plan": batch, "full_cavities": 10, "last_cavity": 25}});
+    let learnt = call("calibrate", &weighed);
+    let bar = exact(&learnt, "/cavities/0/bar_mass");
+    let poured = exact(&learnt, "/poured_mass");
+    assert_eq!(&bar * &number("10.25"), poured);
+    let found = exact(&learnt, "/batter_density");
+    assert_eq!(found, bar.checked_div(&number("95")).unwrap());
+    let volume = exact(&learnt, "/cavities/0/volume");
+    assert_eq!(
+        volume,
+        bar.checked_div(&exact(&learnt, "/expected_density"))
+            .unwrap()
+    );
+
+    let mut next = harbour_bar();
+    next["scale_step"] = Value::Null;
+    let size = json!({"count": 12, "bar_mass": learnt["cavities"][0]["bar_mass"]["exact"]});
+    next["mould"] = json!({"cavities": size});
+    let plan = call("plan", &next);
+    assert_eq!(exact(&plan, "/batter_mass"), bar * number("12"));
+}
+
+#[test]
+fn headroom_and_waste_count_once() {
+    let mut request = harbour_bar();
+    request["scale_step"] = Value::Null;
+    request["mould"] =
+        json!({"cavities": {"count": 10, "bar_mass": 100}, "fill": 80, "waste": "20 %"});
+    // 10 · 100 g · 0.8 = 800 g poured of 1000 g
+    assert_eq!(
+        exact(&call("plan", &request), "/batter_mass"),
+        number("1000")
+    );
+    request["mould"]["waste"] = json!("20 g");
+    assert_eq!(
+        exact(&call("plan", &request), "/batter_mass"),
+        number("820")
+    );
+}
+
+#[test]
+fn a_mould_of_water_is_as_large_as_its_volume() {
+    let by = |size: Value| {
+        let request = json!({"mould": {"cavities": size}, "batter": {"mass": 500, "density": 1}});
+        exact(&call("fill", &request), "/mould_volume")
+    };
+    let water = json!({"count": 5, "water_mass": "99.8207 g", "water_temperature": "68 °F"});
+    assert_eq!(by(water), number("500"));
+    assert_eq!(by(json!({"count": 5, "volume": "100 mL"})), number("500"));
+}
+
+#[test]
+fn faults_stand_at_their_place() {
+    let codes = |operation: &str, request: Value| -> Vec<(String, String)> {
+        let answer = call(operation, &request);
+        let faults = answer["error"]["faults"].as_array();
+        let faults = faults.unwrap_or_else(|| panic!("{answer}")).iter();
+        let text = |value: &Value| value.as_str().unwrap().to_owned();
+        faults.map(|f| (text(&f["code"]), text(&f["at"]))).collect()
+    };
+    let one = |code: &str, at: &str| vec![(code.to_owned(), at.to_owned())];
+    let with = |mould: Value| {
+        let mut request = harbour_bar();
+        request["mould"] = mould;
+        request
+    };
+    let tray = json!({"count": 12, "volume": 90});
+    assert_eq!(codes("plan", with(json!({}))), one("one_of", "mould"));
+    assert_eq!(
+        codes(
+            "plan",
+            with(json!({"cavities": {"count": 12, "volume": 0}}))
+        ),
+        one("not_positive", "mould.cavities.volume")
+    );
+    assert_eq!(
+        codes(
+            "plan",
+            with(json!({"cavities": {"count": 2.5, "volume": 90}}))
+        ),
+        one("bad_number", "mould.cavities.count")
+    );
+    assert_eq!(
+        codes(
+            "plan",
+            with(json!({"cavities": tray, "pour_temperature": 80}))
+        ),
+        one("out_of_range", "mould.pour_temperature")
+    );
+    assert_eq!(
+        codes(
+            "plan",
+            with(json!({"cavities": tray, "fill": "120 %", "waste": "100 %"}))
+        ),
+        [
+            one("out_of_range", "mould.fill"),
+            one("out_of_range", "mould.waste")
+        ]
+        .concat()
+    );
+    let several =
+        json!({"several": [{"cavities": tray}, {"box": {"length": 1, "width": 1, "height": -1}}]});
+    assert_eq!(
+        codes("plan", with(several)),
+        one("not_positive", "mould.several[1].box.height")
+    );
+    let mut both = with(json!({"cavities": tray}));
+    both["total_fats"] = json!(500);
+    assert_eq!(codes("plan", both), one("total_not_needed", "total_fats"));
+    let mut strong = with(json!({"cavities": tray}));
+    strong["water"] = json!({"lye_concentration": 52});
+    assert_eq!(codes("plan", strong), one("lye_too_strong", "water"));
+    let mut heavy = with(json!({"cavities": {"count": 1, "volume": 90}}));
+    heavy["additives"] = json!([{"name": "tide salt", "mass": 500, "density": 2.16}]);
+    assert_eq!(codes("plan", heavy), one("mould_too_small", "mould"));
+    let coarse = with(json!({"cavities": {"count": 1, "volume": 90}, "err_on": "never_overflow"}));
+    let coarse = json!({"scale_step": "500 g", "fats": coarse["fats"], "superfat": 6,
+        "water": coarse["water"], "mould": coarse["mould"]});
+    assert_eq!(
+        codes("plan", coarse),
+        one("scale_step_too_coarse", "scale_step")
+    );
+    let batter = json!({"mass": 900});
+    assert_eq!(
+        codes(
+            "fill",
+            json!({"mould": {"cavities": tray}, "batter": batter})
+        ),
+        one("missing", "batter.density")
+    );
+    let batter = json!({"full_cavities": 13});
+    assert_eq!(
+        codes(
+            "fill",
+            json!({"mould": {"cavities": tray}, "batter": batter})
+        ),
+        one("too_many", "batter.full_cavities")
+    );
+    let mut part = harbour_bar();
+    part["fats"][0]["share"] = json!(50);
+    let batter = json!({"plan": part});
+    let found = codes(
+        "fill",
+        json!({"mould": {"cavities": tray}, "batter": batter}),
+    );
+    assert!(found.contains(&("shares_do_not_sum".into(), "batter.plan.fats".into())));
+}
+
+#[cfg(feature = "picture")]
+#[test]
+fn the_picture_shows_each_cavity() {
+    let batter = json!({"full_cavities": 10, "last_cavity": 40});
+    let request = json!({"mould": {"cavities": {"count": 12}}, "batter": batter,
+                         "title": "Quay <&> \"salt\""});
+    let picture = call("picture", &request);
+    let svg = picture["svg"].as_str().unwrap();
+    assert_eq!(svg.matches(">full</text>").count(), 10);
+    assert_eq!(svg.matches(">40 %</text>").count(), 1);
+    assert_eq!(svg.matches(">empty</text>").count(), 1);
+    assert!(svg.contains("<title>Quay &lt;&amp;&gt; &quot;salt&quot;</title>"));
+    let text = picture["text"].as_str().unwrap();
+    assert_eq!(
+        text,
+        "10 of 12 cavities are full, the next to 40 %, 1 stays empty."
+    );
+    assert!(svg.contains(&format!("<desc>{text}</desc>")));
+}
+
+// Over random moulds.
+
+/// A size of each sort.
+fn sizes() -> impl Strategy<Value = Value> {
+    let length = 20_u32..400;
+    let box_sizes = (length.clone(), length.clone(), length.clone(), 1_u32..4);
+    let count = 1_u32..30;
+    prop_oneof![
+        box_sizes.prop_map(|(l, w, h, count)| json!({"box": {"length": l as f64 / 10.0,
+            "width": w as f64 / 10.0, "height": h as f64 / 10.0, "count": count}})),
+        (length.clone(), length).prop_map(|(d, h)| json!({"cylinder":
+            {"diameter": d as f64 / 10.0, "height": h as f64 / 10.0}})),
+        (count.clone(), 20_u32..400).prop_map(|(count, v)| json!({"cavities":
+            {"count": count, "volume": v}})),
+        (count.clone(), 20_u32..400, 10_u32..90).prop_map(|(count, m, t)| json!({"cavities":
+            {"count": count, "water_mass": m, "water_temperature": t}})),
+        (count, 20_u32..400).prop_map(|(count, m)| json!({"cavities":
+            {"count": count, "bar_mass": m}})),
+    ]
+}
+
+fn moulds() -> impl Strategy<Value = Value> {
+    let several = prop::collection::vec(sizes(), 1..4).prop_map(|s| json!({"several": s}));
+    let waste = prop_oneof![
+        Just(Value::Null),
+        (0_u32..30).prop_map(|grams| json!(grams)),
+        (0_u32..10).prop_map(|percent| json!(format!("{percent} %"))),
+    ];
+    let err_on = prop_oneof![Just("never_overflow"), Just("always_full")];
+    (
+        prop_oneof![sizes(), several],
+        60_u32..=100,
+        waste,
+        err_on,
+        15_u32..=55,
+    )
+        .prop_map(|(mut mould, fill, waste, err_on, temperature)| {
+            mould["fill"] = json!(fill);
+            mould["waste"] = waste;
+            mould["err_on"] = json!(err_on);
+            mould["pour_temperature"] = json!(temperature);
+            mould
+        })
+}
+
+fn recipes() -> impl Strategy<Value = Value> {
+    let step = prop_oneof![
+        Just(Value::Null),
+        Just(json!("0.1 g")),
+        Just(json!("1 g")),
+        Just(json!("0.25 oz"))
+    ];
+    let additive = prop_oneof![
+        (0_u32..15).prop_map(|mass| json!({"name": "sand", "mass": mass, "density": 2.6})),
+        (0_u32..6).prop_map(|share| json!({"name": "oats", "of_fats": share})),
+        (1_u32..10).prop_map(|mass| json!({"name": "kelp", "mass": mass, "displaces": 4})),
+    ];
+    let additives = prop::collection::vec(additive, 0..3);
+    (1_u32..99, 0_u32..=100, 25_u32..45, step, additives).prop_map(
+        |(share, koh, concentration, step, additives)| {
+            json!({
+                "fats": [{"fat": "olive-oil", "share": share},
+                         {"fat": "coconut-oil", "share": 100 - share}],
+                "superfat": 5,
+                "alkali": {"koh_share": koh, "koh_purity": 90},
+                "water": {"lye_concentration": concentration},
+                "scale_step": step,
+                "additives": additives
+            })
+        },
+    )
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(48))]
+
+    /// A plan for a mould keeps its promise, and `fill` then says full.
+    #[test]
+    fn a_plan_for_a_mould_fills_it(mould in moulds(), mut recipe in recipes()) {
+        recipe["mould"] = mould.clone();
+        let plan = call("plan", &recipe);
+        if let Some(faults) = plan["error"]["faults"].as_array() {
+            // A tiny mould may have no room for the additives or too coarse a scale.
+            let code = faults[0]["code"].as_str().unwrap();
+            prop_assert!(["mould_too_small", "scale_step_too_coarse"].contains(&code), "{plan}");
+            return Ok(());
+        }
+        let filled = exact(&plan, "/mould/mould_filled");
+        if mould["err_on"] == "always_full" {
+            prop_assert!(filled >= Rational::HUNDRED, "{filled}");
+        } else {
+            prop_assert!(filled <= Rational::HUNDRED, "{filled}");
+        }
+        let fill = call("fill", &json!({"batter": {"plan": recipe}}));
+        prop_assert_eq!(&fill["state"], "full", "{}", &fill);
+        prop_assert_eq!(exact(&fill, "/last_cavity"), Rational::ZERO);
+        prop_assert_eq!(&fill["empty_cavities"], 0);
+        if recipe["scale_step"].is_null() {
+            let gap = exact(&fill, "/scale_to_fill") - Rational::ONE;
+            prop_assert!(gap.abs() < number("1e-9"), "{gap}");
+        }
+    }
+
+    /// Nothing is lost: bars, what is left over and what stays in the bowl are the batter.
+    #[test]
+    fn mass_is_conserved(
+        kinds in prop::collection::vec((1_u32..20, 10_i64..500), 1..4),
+        batter in 100_i64..20_000,
+        density in (900_i64..1_100, 0_i64..50),
+        fill_percent in 1_i64..=100,
+        waste in 0_i64..50,
+        never_overflow: bool,
+    ) {
+        let cavities = kinds.into_iter().map(|(count, volume)| Cavities {
+            count,
+            size: Size::Volume(Volume::new(Rational::integer(volume))),
+        });
+        let mould = Mould {
+            cavities: cavities.collect(),
+            fill: Share::from_base(Rational::integer(fill_percent)),
+            waste: Waste::Mass(Mass::new(Rational::integer(waste))),
+        };
+        let low = Rational::decimal(density.0, 3);
+        let high = Rational::decimal(density.0 + density.1, 3);
+        let range = lixivium::exact::Interval::new(low, high).unwrap();
+        let batter = Batter {
+            planned: None,
+            mass: Some(Mass::new(Rational::integer(batter))),
+            yields: Yield::Density(Spread { likely: range.middle(), range }),
+        };
+        let err_on = if never_overflow { ErrOn::NeverOverflow } else { ErrOn::AlwaysFull };
+        let filling = fill(&mould, &batter, err_on).unwrap();
+        let mut sum = filling.left_over_mass.unwrap().grams() + &Rational::integer(waste);
+        let mut full = filling.full_cavities;
+        for (cavities, bar) in mould.cavities.iter().zip(&filling.bars) {
+            let bar = bar.as_ref().unwrap().mass.grams();
+            let here = full.min(cavities.count);
+            sum = sum + bar * &Rational::integer(here.into());
+            if here < cavities.count && full == here {
+                // The first that is not full is the last that is begun.
+                sum = sum + bar * filling.last_cavity.fraction();
+                break;
+            }
+            full -= here;
+        }
+        prop_assert_eq!(sum, batter.mass.unwrap().grams().clone());
+        let begun = u32::from(!filling.last_cavity.fraction().is_zero());
+        prop_assert_eq!(filling.full_cavities + begun + filling.empty_cavities, mould.count());
+    }
+}
