@@ -16,7 +16,9 @@ pub(super) type Small = (i128, i128);
 /// The number as 64 bits, if it fits.
 #[inline(always)]
 pub(super) fn narrow(n: i128) -> Option<i64> {
-    (n as i64 as i128 == n).then_some(n as i64)
+    // By halves: compared as a whole it would go through a vector register, which is slower.
+    let (low, high) = (n as i64, (n >> 64) as i64);
+    (high == low >> 63).then_some(low)
 }
 
 /// The product of two numbers of 64 bits, which 128 bits always hold.
@@ -71,11 +73,10 @@ fn mul_small((an, ad): Small, (bn, bd): Small) -> Option<Small> {
 /// the larger one where it can.
 #[inline(always)]
 fn add_fast(a: Small, b: Small) -> Option<Small> {
-    if a.1 == b.1 {
-        return Some((total(a.0, b.0)?, a.1));
-    }
     let [an, ad, bn, bd] = all_narrow(a, b)?;
-    if ad == 1 || bd == 1 {
+    if ad == bd {
+        Some((i128::from(an) + i128::from(bn), i128::from(ad)))
+    } else if ad == 1 || bd == 1 {
         Some((wide(an, bd) + wide(bn, ad), wide(ad, bd)))
     } else if ad > bd && ad % bd == 0 {
         Some((i128::from(an) + wide(bn, ad / bd), i128::from(ad)))

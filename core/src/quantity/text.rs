@@ -83,19 +83,21 @@ pub(super) fn unit(name: &str) -> Option<&'static Unit> {
 
 /// The unit at the start of `text`, and what follows it.
 fn unit_at(text: &str, expected: Dimension) -> Result<(&'static Unit, &str), QuantityFault> {
-    let first = first_letter(text);
-    // Nearly all of the many names differ in their first letter.
-    let stands_there = |name: &str| first_letter(name) == first && starts_with_unit(text, name);
+    // Mostly nothing follows the unit: no longer name can stand there then.
+    let mut wanted = UNITS.iter().filter(|unit| unit.dimension == expected);
+    if let Some(unit) = wanted.find(|unit| unit.names.contains(&text)) {
+        return Ok((unit, ""));
+    }
     let candidates = UNITS
         .iter()
         .flat_map(|unit| unit.names.iter().map(move |name| (unit, *name)));
     let found = candidates
-        .filter(|(_, name)| stands_there(name))
+        .filter(|(_, name)| starts_with_unit(text, name))
         .max_by_key(|(unit, name)| (name.len(), unit.dimension == expected));
     let ambiguous = AMBIGUOUS
         .iter()
         .flat_map(|(names, write)| names.iter().map(move |name| (*name, *write)))
-        .filter(|(name, _)| stands_there(name))
+        .filter(|(name, _)| starts_with_unit(text, name))
         .max_by_key(|(name, _)| name.len());
     match (found, ambiguous) {
         (Some((_, name)), Some((unclear, write))) if unclear.len() > name.len() => {
@@ -120,10 +122,6 @@ fn unit_at(text: &str, expected: Dimension) -> Result<(&'static Unit, &str), Qua
             Err(QuantityFault::UnknownUnit(word, expected))
         }
     }
-}
-
-fn first_letter(text: &str) -> Option<u8> {
-    text.bytes().next().map(|byte| byte.to_ascii_lowercase())
 }
 
 /// Whether `text` begins with the unit, and the unit ends there.
