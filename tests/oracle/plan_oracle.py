@@ -234,6 +234,7 @@ def plan(request, known_fats):
         "lye_concentration": 100 * weighed_alkali / (weighed_alkali + water),
         "hydroxide_concentration": 100 * (naoh_pure + koh_pure) / (weighed_alkali + water),
         "water_to_lye": water / weighed_alkali,
+        "mould": None,
     }
 
 

@@ -18,7 +18,7 @@ pub const MAX_DEPTH: usize = 12;
 
 /// The most digits below the fraction bars of a request, equal denominators counted once.
 /// Exact sums of fractions have a denominator of up to as many digits.
-pub const MAX_DENOMINATOR_DIGITS: usize = 2_000;
+pub const MAX_DENOMINATOR_DIGITS: usize = 300;
 
 /// A JSON value. From text a number keeps all its digits; from a JavaScript value or another
 /// `serde` source (by [`Deserialize`]) a double becomes its shortest decimal.
