@@ -14,6 +14,7 @@ import subprocess
 import sys
 from fractions import Fraction
 
+import assure_oracle
 import molar_masses
 import plan_oracle
 import recipes
@@ -189,6 +190,7 @@ def main(path, package=None):
     problems += units.check(library)
     problems += molar_masses.check()
     problems += check_malformed(library)
+    problems += assure_oracle.check(library)
     if package:
         problems += check_node(library, package, requests)
     for problem in problems[:20]:
