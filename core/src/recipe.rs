@@ -322,7 +322,7 @@ impl Recipe {
     }
 
     fn check_alkali(&self, faults: &mut Faults) {
-        if self.superfat.fraction().is_negative() || *self.superfat.fraction() >= Rational::ONE {
+        if self.superfat.fraction().is_negative() || !self.superfat.fraction().is_below_one() {
             faults.add(
                 "out_of_range",
                 "superfat",
@@ -330,7 +330,7 @@ impl Recipe {
             );
         }
         let koh = self.alkali.koh_share.fraction();
-        if koh.is_negative() || *koh > Rational::ONE {
+        if koh.is_negative() || koh.is_above_one() {
             faults.add(
                 "out_of_range",
                 "alkali.koh_share",
@@ -353,7 +353,7 @@ impl Recipe {
     fn check_water(&self, faults: &mut Faults) {
         match &self.water.rule {
             WaterRule::LyeConcentration(share) => {
-                if !share.fraction().is_positive() || *share.fraction() >= Rational::ONE {
+                if !share.fraction().is_positive() || !share.fraction().is_below_one() {
                     faults.add(
                         "out_of_range",
                         "water.lye_concentration",
@@ -398,7 +398,7 @@ fn not_negative(amount: &Amount, at: impl FnOnce() -> String, faults: &mut Fault
 }
 
 fn above_none_to_whole(share: &Share, at: impl FnOnce() -> String, faults: &mut Faults) {
-    if !share.fraction().is_positive() || *share.fraction() > Rational::ONE {
+    if !share.fraction().is_positive() || share.fraction().is_above_one() {
         faults.add(
             "out_of_range",
             at(),

@@ -82,6 +82,9 @@ fn main() {
         1.0,
         vec![
             case("f64, unchecked", || plain::plan(black_box(&doubles))),
+            case("f64, after the checks of a recipe", || {
+                (typed.check().is_ok(), plain::plan(black_box(&doubles)))
+            }),
             case("plan::plan", || plan::plan(black_box(&typed))),
             case("plan::plan, every number out as a double", || {
                 plan::plan(black_box(&typed)).map(|plan| leaving(&plan))

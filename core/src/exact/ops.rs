@@ -24,7 +24,10 @@ pub(super) fn narrow(n: i128) -> Option<i64> {
 /// The product of two numbers of 64 bits, which 128 bits always hold.
 #[inline(always)]
 pub(super) fn wide(a: i64, b: i64) -> i128 {
-    i128::from(a) * i128::from(b)
+    match a.checked_mul(b) {
+        Some(product) => product.into(),
+        None => i128::from(a) * i128::from(b),
+    }
 }
 
 /// The product, unless it needs more than 128 bits.

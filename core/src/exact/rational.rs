@@ -5,7 +5,7 @@ use std::num::NonZeroU32;
 
 use num_bigint::BigInt;
 use num_rational::BigRational;
-use num_traits::{Signed, ToPrimitive};
+use num_traits::{Signed, ToPrimitive, Zero};
 
 use super::lowest::reduce;
 
@@ -128,19 +128,46 @@ impl Rational {
     /// Whether this is 0.
     #[inline]
     pub fn is_zero(&self) -> bool {
-        self.signum() == 0
+        match &self.0 {
+            Repr::Small(num, _) => *num == 0,
+            Repr::Big(big) => big.is_zero(),
+        }
     }
 
     /// Whether this is above 0.
     #[inline]
     pub fn is_positive(&self) -> bool {
-        self.signum() > 0
+        match &self.0 {
+            Repr::Small(num, _) => *num > 0,
+            Repr::Big(big) => big.is_positive(),
+        }
+    }
+
+    /// Whether this is below 1, the whole.
+    #[inline]
+    pub fn is_below_one(&self) -> bool {
+        match &self.0 {
+            Repr::Small(num, den) => num < den,
+            Repr::Big(big) => big.numer() < big.denom(),
+        }
+    }
+
+    /// Whether this is above 1, the whole.
+    #[inline]
+    pub fn is_above_one(&self) -> bool {
+        match &self.0 {
+            Repr::Small(num, den) => num > den,
+            Repr::Big(big) => big.numer() > big.denom(),
+        }
     }
 
     /// Whether this is below 0.
     #[inline]
     pub fn is_negative(&self) -> bool {
-        self.signum() < 0
+        match &self.0 {
+            Repr::Small(num, _) => *num < 0,
+            Repr::Big(big) => big.is_negative(),
+        }
     }
 
     /// The numerator and denominator in lowest terms.

@@ -144,7 +144,14 @@ fn divide(num: i128, den: i128, direction: Direction) -> Option<i128> {
         };
         return Some(quotient as i128 + i128::from(up));
     }
-    let (quotient, rest) = (num.div_euclid(den), num.rem_euclid(den));
+    // A division of 128 bits is slow: one serves for quotient and rest.
+    let toward_zero = num / den;
+    let rest = num - toward_zero * den;
+    let (quotient, rest) = if rest < 0 {
+        (toward_zero - 1, rest + den)
+    } else {
+        (toward_zero, rest)
+    };
     let up = match direction {
         Direction::Down => false,
         Direction::Up => rest > 0,

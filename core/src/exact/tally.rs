@@ -1,12 +1,13 @@
 //! Sums of many terms.
 
-use super::ops::{mul_fast, total};
+use super::ops::narrow;
 use super::rational::{Rational, Repr};
 
-/// A sum that grows. Terms with the denominator of the one before are added on machine integers.
+/// A sum that grows. Terms with the denominator of the one before are added in 64 bits, which
+/// the numbers of a recipe mostly fit; all others are put aside and added as they are.
 pub(crate) struct Tally {
-    num: i128,
-    den: i128,
+    num: i64,
+    den: i64,
     rest: Option<Rational>,
 }
 
@@ -21,35 +22,46 @@ impl Tally {
     /// Adds a number.
     #[inline]
     pub(crate) fn add(&mut self, term: &Rational) {
-        match &term.0 {
-            Repr::Small(num, den) => self.add_small(*num, *den),
-            Repr::Big(_) => self.put_aside(term.clone()),
+        match term.narrow() {
+            Some((num, den)) => self.add_narrow(num, den),
+            None => self.put_aside(term.clone()),
         }
     }
 
-    /// Adds the product of two numbers.
-    #[inline]
-    pub(crate) fn add_product(&mut self, a: &Rational, b: &Rational) {
-        match (&a.0, &b.0) {
-            (Repr::Small(an, ad), Repr::Small(bn, bd)) => match mul_fast((*an, *ad), (*bn, *bd)) {
-                Some((num, den)) => self.add_small(num, den),
-                None => self.put_aside(a * b),
-            },
-            _ => self.put_aside(a * b),
-        }
-    }
-
-    #[inline]
-    fn add_small(&mut self, num: i128, den: i128) {
-        match total(self.num, num) {
-            Some(sum) if den == self.den => self.num = sum,
-            _ => {
-                if self.num != 0 {
-                    self.put_aside(Rational::small(self.num, self.den));
-                }
-                (self.num, self.den) = (num, den);
+    /// Adds to each sum the product of `factor` and its own term.
+    #[inline(always)]
+    pub(crate) fn add_products<const N: usize>(
+        sums: &mut [Self; N],
+        factor: &Rational,
+        terms: [&Rational; N],
+    ) {
+        let narrow_factor = factor.narrow();
+        for (sum, term) in sums.iter_mut().zip(terms) {
+            if let (Some((an, ad)), Some((bn, bd))) = (narrow_factor, term.narrow())
+                && let (Some(num), Some(den)) = (an.checked_mul(bn), ad.checked_mul(bd))
+            {
+                sum.add_narrow(num, den);
+            } else {
+                sum.put_aside(factor * term);
             }
         }
+    }
+
+    #[inline(always)]
+    fn add_narrow(&mut self, num: i64, den: i64) {
+        match self.num.checked_add(num) {
+            Some(sum) if den == self.den => self.num = sum,
+            _ => self.begin_again(num, den),
+        }
+    }
+
+    /// Puts the sum so far aside and goes on with another denominator.
+    #[inline(never)]
+    fn begin_again(&mut self, num: i64, den: i64) {
+        if self.num != 0 {
+            self.put_aside(Rational::small(self.num.into(), self.den.into()));
+        }
+        (self.num, self.den) = (num, den);
     }
 
     #[inline(never)]
@@ -63,10 +75,21 @@ impl Tally {
     /// The sum.
     #[inline]
     pub(crate) fn total(self) -> Rational {
-        let last = Rational::small(self.num, self.den);
+        let last = Rational::small(self.num.into(), self.den.into());
         match self.rest {
             Some(rest) => rest + last,
             None => last,
+        }
+    }
+}
+
+impl Rational {
+    /// Numerator and denominator, if both have 64 bits.
+    #[inline(always)]
+    fn narrow(&self) -> Option<(i64, i64)> {
+        match &self.0 {
+            Repr::Small(num, den) => Some((narrow(*num)?, narrow(*den)?)),
+            Repr::Big(_) => None,
         }
     }
 }

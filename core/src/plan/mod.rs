@@ -214,15 +214,15 @@ struct Need {
 impl Need {
     /// Σ mass · saponification value / 1000.
     fn of(recipe: &Recipe, fats: &[Mass]) -> Self {
-        let [mut typical, mut low, mut high] = [Tally::NOTHING; 3];
+        let mut sums = [Tally::NOTHING; 3];
         for (line, mass) in recipe.fats.iter().zip(fats) {
-            let mass = mass.grams();
             line.fat.look_at_saponification_value(|value| {
-                low.add_product(mass, value.low.as_ref().unwrap_or(&value.typical));
-                high.add_product(mass, value.high.as_ref().unwrap_or(&value.typical));
-                typical.add_product(mass, &value.typical);
+                let low = value.low.as_ref().unwrap_or(&value.typical);
+                let high = value.high.as_ref().unwrap_or(&value.typical);
+                Tally::add_products(&mut sums, mass.grams(), [&value.typical, low, high]);
             });
         }
+        let [typical, low, high] = sums;
         let grams = |milligrams: Tally| milligrams.total() * const { Rational::decimal(1, 3) };
         Self {
             typical: grams(typical),
