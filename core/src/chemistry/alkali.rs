@@ -1,5 +1,7 @@
 //! Sodium and potassium hydroxide.
 
+use std::num::NonZeroU32;
+
 use super::{Element, Formula, POTASSIUM_HYDROXIDE, Provenance, SODIUM_HYDROXIDE, Source};
 use crate::exact::Rational;
 use crate::tables::{SOLUBILITY, SOURCES, Solubility};
@@ -75,7 +77,15 @@ impl Alkali {
     /// assert_eq!(koh.to_fixed(5), "1.40273");
     /// ```
     pub fn in_place_of(self, mass: &Rational, other: Self) -> Rational {
-        scaled(mass, self.formula(), other.formula())
+        match (self, other) {
+            (Self::Naoh, Self::Koh) => {
+                mass * &const { in_thousandths(SODIUM_HYDROXIDE, POTASSIUM_HYDROXIDE) }
+            }
+            (Self::Koh, Self::Naoh) => {
+                mass * &const { in_thousandths(POTASSIUM_HYDROXIDE, SODIUM_HYDROXIDE) }
+            }
+            _ => mass.clone(),
+        }
     }
 
     /// The oxide, Na2O or K2O, in which older analyses state an alkali.
@@ -159,6 +169,13 @@ fn at(row: &Solubility) -> Rational {
 
 fn grams(row: &Solubility) -> Rational {
     Rational::decimal(row.tenths, 1)
+}
+
+/// M(`to`) / M(`from`); both have at most three decimals, so 0.001 g/mol is the unit.
+const fn in_thousandths(to: Formula, from: Formula) -> Rational {
+    let (to, from) = (to.ten_thousandths(), from.ten_thousandths());
+    assert!(to % 10 == 0 && from % 10 == 0);
+    Rational::fraction(to / 10, NonZeroU32::new((from / 10) as u32).unwrap())
 }
 
 /// `mass` × M(`to`) / M(`from`).
