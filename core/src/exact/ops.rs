@@ -1,4 +1,6 @@
 //! Arithmetic and order.
+//!
+//! The paths of a few instructions are always inlined, but not in WASM, where size counts.
 
 use std::cmp::Ordering;
 use std::iter::Sum;
@@ -14,7 +16,7 @@ use super::tally::Tally;
 pub(super) type Small = (i128, i128);
 
 /// The number as 64 bits, if it fits.
-#[inline(always)]
+#[cfg_attr(not(target_family = "wasm"), inline(always))]
 pub(super) fn narrow(n: i128) -> Option<i64> {
     // By halves: compared as a whole it would go through a vector register, which is slower.
     let (low, high) = (n as i64, (n >> 64) as i64);
@@ -22,7 +24,7 @@ pub(super) fn narrow(n: i128) -> Option<i64> {
 }
 
 /// The product of two numbers of 64 bits, which 128 bits always hold.
-#[inline(always)]
+#[cfg_attr(not(target_family = "wasm"), inline(always))]
 pub(super) fn wide(a: i64, b: i64) -> i128 {
     match a.checked_mul(b) {
         Some(product) => product.into(),
@@ -39,14 +41,14 @@ pub(super) fn product(a: i128, b: i128) -> Option<i128> {
     }
 }
 
-#[inline(always)]
+#[cfg_attr(not(target_family = "wasm"), inline(always))]
 pub(super) fn total(a: i128, b: i128) -> Option<i128> {
     a.checked_add(b).filter(|n| *n != i128::MIN)
 }
 
 /// Four numbers of 64 bits, if they are that: then no product of two of them overflows, and no
 /// sum of two such products.
-#[inline(always)]
+#[cfg_attr(not(target_family = "wasm"), inline(always))]
 fn all_narrow((an, ad): Small, (bn, bd): Small) -> Option<[i64; 4]> {
     Some([narrow(an)?, narrow(ad)?, narrow(bn)?, narrow(bd)?])
 }
@@ -74,7 +76,7 @@ fn mul_small((an, ad): Small, (bn, bd): Small) -> Option<Small> {
 
 /// The sum, where it takes a few instructions. Denominators are mostly powers of ten: it keeps to
 /// the larger one where it can.
-#[inline(always)]
+#[cfg_attr(not(target_family = "wasm"), inline(always))]
 fn add_fast(a: Small, b: Small) -> Option<Small> {
     let [an, ad, bn, bd] = all_narrow(a, b)?;
     if ad == bd {
@@ -91,7 +93,7 @@ fn add_fast(a: Small, b: Small) -> Option<Small> {
 }
 
 /// The product, where it takes a few instructions.
-#[inline(always)]
+#[cfg_attr(not(target_family = "wasm"), inline(always))]
 pub(super) fn mul_fast(a: Small, b: Small) -> Option<Small> {
     let [an, ad, bn, bd] = all_narrow(a, b)?;
     Some((wide(an, bn), wide(ad, bd)))
@@ -125,7 +127,7 @@ impl Rational {
     /// assert_eq!(Rational::ONE.checked_div(&three).unwrap().to_string(), "1/3");
     /// assert!(three.checked_div(&Rational::ZERO).is_none());
     /// ```
-    #[inline(always)]
+    #[cfg_attr(not(target_family = "wasm"), inline(always))]
     pub fn checked_div(&self, divisor: &Self) -> Option<Self> {
         match (&self.0, &divisor.0) {
             (_, Repr::Small(0, _)) => None,
@@ -167,7 +169,7 @@ macro_rules! operator {
     ($trait:ident, $method:ident, $fast:expr, $small:expr, $big:expr) => {
         impl $trait<&Rational> for &Rational {
             type Output = Rational;
-            #[inline(always)]
+            #[cfg_attr(not(target_family = "wasm"), inline(always))]
             fn $method(self, other: &Rational) -> Rational {
                 if let (Repr::Small(an, ad), Repr::Small(bn, bd)) = (&self.0, &other.0)
                     && let Some((num, den)) = $fast((*an, *ad), (*bn, *bd))
@@ -179,21 +181,21 @@ macro_rules! operator {
         }
         impl $trait for Rational {
             type Output = Rational;
-            #[inline(always)]
+            #[cfg_attr(not(target_family = "wasm"), inline(always))]
             fn $method(self, other: Rational) -> Rational {
                 (&self).$method(&other)
             }
         }
         impl $trait<&Rational> for Rational {
             type Output = Rational;
-            #[inline(always)]
+            #[cfg_attr(not(target_family = "wasm"), inline(always))]
             fn $method(self, other: &Rational) -> Rational {
                 (&self).$method(other)
             }
         }
         impl $trait<Rational> for &Rational {
             type Output = Rational;
-            #[inline(always)]
+            #[cfg_attr(not(target_family = "wasm"), inline(always))]
             fn $method(self, other: Rational) -> Rational {
                 self.$method(&other)
             }

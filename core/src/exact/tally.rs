@@ -29,7 +29,7 @@ impl Tally {
     }
 
     /// Adds to each sum the product of `factor` and its own term.
-    #[inline(always)]
+    #[cfg_attr(not(target_family = "wasm"), inline(always))]
     pub(crate) fn add_products<const N: usize>(
         sums: &mut [Self; N],
         factor: &Rational,
@@ -47,7 +47,7 @@ impl Tally {
         }
     }
 
-    #[inline(always)]
+    #[cfg_attr(not(target_family = "wasm"), inline(always))]
     fn add_narrow(&mut self, num: i64, den: i64) {
         match self.num.checked_add(num) {
             Some(sum) if den == self.den => self.num = sum,
@@ -85,7 +85,7 @@ impl Tally {
 
 impl Rational {
     /// Numerator and denominator, if both have 64 bits.
-    #[inline(always)]
+    #[cfg_attr(not(target_family = "wasm"), inline(always))]
     fn narrow(&self) -> Option<(i64, i64)> {
         match &self.0 {
             Repr::Small(num, den) => Some((narrow(*num)?, narrow(*den)?)),
