@@ -2,31 +2,14 @@
 //!
 //! The batch is invented: a harbour festival, bars sold from a boat.
 
+mod asking;
+
+use asking::{ask, exact, fault};
 use lixivium::composition::{Blend, Figure};
 use lixivium::exact::Rational;
 use lixivium::fats::{self, Fat, find};
 use lixivium::swap::nearest;
-use lixivium::wire;
 use serde_json::{Value, json};
-
-fn ask(operation: &str, request: &Value) -> Value {
-    let reply = wire::call(operation, &request.to_string());
-    assert!(reply.ok, "{}", reply.json);
-    serde_json::from_str(&reply.json).unwrap()
-}
-
-fn fault(operation: &str, request: &Value) -> (String, String) {
-    let reply = wire::call(operation, &request.to_string());
-    assert!(!reply.ok, "{}", reply.json);
-    let answer: Value = serde_json::from_str(&reply.json).unwrap();
-    let fault = &answer["error"]["faults"][0];
-    let text = |key: &str| fault[key].as_str().unwrap().to_owned();
-    (text("code"), text("at"))
-}
-
-fn exact(number: &Value) -> Rational {
-    Rational::parse(number["exact"].as_str().unwrap()).unwrap()
-}
 
 fn fat(name: &str) -> Fat {
     Fat::from(find(name).unwrap())
