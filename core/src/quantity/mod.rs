@@ -106,9 +106,13 @@ pub const LARGEST: Rational = Rational::integer(1_000_000_000_000_000);
 /// The smallest size above 0 of a quantity in its base unit, 10⁻¹⁵.
 pub const SMALLEST: Rational = Rational::decimal(1, 15);
 
-fn in_range(number: &Rational) -> bool {
+/// Absolute zero, -273.15 °C (the definition of the degree Celsius, SI Brochure, 9th edition).
+pub const COLDEST: Rational = Rational::decimal(-27_315, 2);
+
+fn in_range(number: &Rational, dimension: Dimension) -> bool {
     let size = number.abs();
-    size.is_zero() || (size <= LARGEST && size >= SMALLEST)
+    let warm_enough = dimension != Dimension::Temperature || *number >= COLDEST;
+    warm_enough && (size.is_zero() || (size <= LARGEST && size >= SMALLEST))
 }
 
 /// Why a text or number is not the quantity that was expected.
@@ -127,7 +131,8 @@ pub enum QuantityFault {
     Ambiguous(String, &'static str),
     /// Parts like `2 lb 3 oz` that do not go from large to small, or lack a unit, or with a sign.
     BadParts(Dimension),
-    /// Larger than [`LARGEST`] or nearer to 0 than [`SMALLEST`].
+    /// Larger than [`LARGEST`], nearer to 0 than [`SMALLEST`], or a temperature below
+    /// [`COLDEST`].
     OutOfRange(Dimension),
 }
 
@@ -172,6 +177,10 @@ impl fmt::Display for QuantityFault {
                 expected.name(),
                 expected.accepted()
             ),
+            Self::OutOfRange(Dimension::Temperature) => f.write_str(
+                "a temperature is at least absolute zero (-273.15 °C, -459.67 °F) and at most \
+                 10^15 °C, and lies at least 10^-15 °C from 0 °C, or is 0 °C",
+            ),
             Self::OutOfRange(expected) => write!(
                 f,
                 "{} lies between 10^-15 and 10^15 {} in size, or is 0",
@@ -206,7 +215,7 @@ pub trait Quantity: Sized {
     /// # Errors
     /// [`QuantityFault::OutOfRange`].
     fn checked(number: Rational) -> Result<Self, QuantityFault> {
-        if in_range(&number) {
+        if in_range(&number, Self::DIMENSION) {
             Ok(Self::from_base(number))
         } else {
             Err(QuantityFault::OutOfRange(Self::DIMENSION))
@@ -305,7 +314,7 @@ pub fn unit(name: &str) -> Option<&'static Unit> {
 /// ```
 pub fn convert(text: &str, unit: &Unit) -> Result<Rational, QuantityFault> {
     let base = text::read(text, unit.dimension)?;
-    if in_range(&base) {
+    if in_range(&base, unit.dimension) {
         Ok(text::in_unit(&base, unit))
     } else {
         Err(QuantityFault::OutOfRange(unit.dimension))

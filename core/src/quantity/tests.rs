@@ -118,3 +118,18 @@ fn no_unit_is_spelt_twice() {
     assert_eq!(names.len(), all);
     assert!(UNITS.iter().all(|unit| unit.factor.is_positive()));
 }
+
+/// SI Brochure, 9th edition, 2.3.1: 0 K is -273.15 °C.
+#[test]
+fn no_temperature_is_below_absolute_zero() {
+    assert!(Temperature::parse("-273.15").is_ok());
+    assert!(Temperature::parse("-459.67 °F").is_ok());
+    for text in ["-273.16", "-459.68 °F", "-1000 °C"] {
+        let fault = Temperature::parse(text).unwrap_err();
+        assert_eq!(
+            fault,
+            QuantityFault::OutOfRange(super::Dimension::Temperature)
+        );
+        assert!(fault.to_string().contains("absolute zero"), "{fault}");
+    }
+}

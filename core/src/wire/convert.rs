@@ -2,6 +2,7 @@
 
 use super::read::request;
 use super::write::answer;
+use crate::exact::scan;
 use crate::fault::Faults;
 use crate::quantity::{self, QuantityFault, Ratio, UNITS, Volume};
 
@@ -25,29 +26,35 @@ answer! {
     }
 }
 
-pub(super) fn run(request: ConvertRequest, unread: Faults) -> Result<ConvertAnswer, Faults> {
-    unread.or(())?;
+pub(super) fn run(request: ConvertRequest, mut faults: Faults) -> Result<ConvertAnswer, Faults> {
     let Some(unit) = quantity::unit(&request.to) else {
-        if let Err(fault @ QuantityFault::Ambiguous(..)) =
-            Volume::parse(&format!("1 {}", request.to))
-        {
-            return Err(Faults::one(fault.code(), "to", fault.to_string()));
-        }
-        let names: Vec<_> = UNITS.iter().map(|unit| unit.names[0]).collect();
-        return Err(Faults::one(
-            "unknown_unit",
-            "to",
-            format!(
-                "this unit is not known here; accepted: {}",
-                names.join(", ")
-            ),
-        ));
+        faults.add_elsewhere(Some(no_such_unit(&request.to)));
+        // Which unit of the quantity would be right is not known then, but its number is.
+        let unreadable = scan(request.quantity.trim()).err();
+        faults.add_elsewhere(unreadable.map(|fault| in_quantity(&fault.into())));
+        return Err(faults);
     };
-    match quantity::convert(&request.quantity, unit) {
-        Ok(number) => Ok(ConvertAnswer {
+    let number = quantity::convert(&request.quantity, unit);
+    faults
+        .with(number.map_err(|fault| in_quantity(&fault)))
+        .map(|number| ConvertAnswer {
             quantity: Ratio::new(number),
             unit: unit.names[0].to_owned(),
-        }),
-        Err(fault) => Err(Faults::one(fault.code(), "quantity", fault.to_string())),
+        })
+}
+
+fn in_quantity(fault: &QuantityFault) -> Faults {
+    Faults::one(fault.code(), "quantity", fault.to_string())
+}
+
+fn no_such_unit(name: &str) -> Faults {
+    if let Err(fault @ QuantityFault::Ambiguous(..)) = Volume::parse(&format!("1 {name}")) {
+        return Faults::one(fault.code(), "to", fault.to_string());
     }
+    let names: Vec<_> = UNITS.iter().map(|unit| unit.names[0]).collect();
+    let says = format!(
+        "this unit is not known here; accepted: {}",
+        names.join(", ")
+    );
+    Faults::one("unknown_unit", "to", says)
 }
