@@ -1,4 +1,4 @@
-/* Generated from bindings-c/src/lib.rs by cbindgen; change it there, then run
+/* Generated from bindings-c/src by cbindgen; change it there, then run
  *     WRITE_HEADER=1 cargo test -p lixivium-c --test header
  */
 
@@ -67,12 +67,12 @@
 #define LXV_BAD_ARGUMENT 2
 
 /**
- * The operation or the request is not UTF-8.
+ * A text is not UTF-8.
  */
 #define LXV_NOT_UTF8 3
 
 /**
- * The request is longer than the library reads; the answer names the limit.
+ * A text is longer than the library reads; the answer names the limit.
  */
 #define LXV_TOO_LARGE 4
 
@@ -80,6 +80,86 @@
  * The library has a defect, which it survived. Later calls work.
  */
 #define LXV_INTERNAL 5
+
+/**
+ * The mass of the fat is not one from 0 to 10^15 g.
+ */
+#define LXV_BAD_FAT_MASS 101
+
+/**
+ * The saponification value is not one from 20 to 700 mg KOH/g.
+ */
+#define LXV_BAD_SAPONIFICATION_VALUE 102
+
+/**
+ * The superfat is neither 0 nor one from 1 to below 100 %.
+ */
+#define LXV_BAD_SUPERFAT 103
+
+/**
+ * The purity is not one from 1 to 100 %.
+ */
+#define LXV_BAD_PURITY 104
+
+/**
+ * The scale step is neither 0 nor a mass above 0.
+ */
+#define LXV_BAD_SCALE_STEP 105
+
+/**
+ * On this scale the alkali would round to nothing.
+ */
+#define LXV_SCALE_STEP_TOO_COARSE 106
+
+/**
+ * The mass of the alkali is not one from 0 to 10^15 g, or alkali and water are both 0.
+ */
+#define LXV_BAD_ALKALI_MASS 107
+
+/**
+ * The mass of the water is not one from 0 to 10^15 g.
+ */
+#define LXV_BAD_WATER_MASS 108
+
+/**
+ * The lye concentration is not one from 1 to below 100 %.
+ */
+#define LXV_BAD_LYE_CONCENTRATION 109
+
+/**
+ * The volume is not one from 0 to 10^15 cm3.
+ */
+#define LXV_BAD_VOLUME 110
+
+/**
+ * The density of the batter is not one from 0.1 to 10 g/cm3.
+ */
+#define LXV_BAD_BATTER_DENSITY 111
+
+/**
+ * The quantity to convert is not between 10^-15 and 10^15 base units in size, nor 0.
+ */
+#define LXV_BAD_QUANTITY 112
+
+/**
+ * The unit to convert from is not known.
+ */
+#define LXV_UNKNOWN_UNIT_FROM 113
+
+/**
+ * The unit to convert to is not known.
+ */
+#define LXV_UNKNOWN_UNIT_TO 114
+
+/**
+ * The two units do not measure the same.
+ */
+#define LXV_UNITS_DIFFER 115
+
+/**
+ * The fat is not in the catalogue.
+ */
+#define LXV_UNKNOWN_FAT 116
 
 #ifdef __cplusplus
 extern "C" {
@@ -148,6 +228,266 @@ const char *lxv_version(void);
  * Threads: any.
  */
 uint32_t lxv_abi_version(void);
+
+/**
+ * What a status means: what is wrong, and what is accepted instead. For a cell, a log, a message.
+ *
+ * status: what a function of this library returned.
+ *
+ * Owner: the library; the text is never released. It is UTF-8 and never NULL; for a status that
+ * is not known it says so.
+ * Threads: any, at the same time too.
+ */
+const char *lxv_reason(int32_t status);
+
+/**
+ * Sodium hydroxide for a fat, in g as weighed: rounded down to the scale step, as `plan` does.
+ *
+ * fat_g: mass of the fat, in g, from 0. For several fats their sum, with the mean of their
+ * saponification values by mass.
+ * saponification_value: in mg KOH per g of fat (ISO 3657), from 20 to 700.
+ * superfat_percent: 0, or from 1 to below 100; 5 is 5 %.
+ * purity_percent: sodium hydroxide in the product as bought, from 1 to 100; 98 is 98 %.
+ * scale_step_g: smallest step of the scale, in g; 0 rounds nothing.
+ *
+ * Returns: the mass in g, or NaN; lxv_naoh_for_fat_checked() tells why.
+ * Threads: any, at the same time too.
+ */
+double lxv_naoh_for_fat(double fat_g,
+                        double saponification_value,
+                        double superfat_percent,
+                        double purity_percent,
+                        double scale_step_g);
+
+/**
+ * The same as lxv_naoh_for_fat(), with a status.
+ *
+ * naoh_g: where the mass goes, in g; NaN if there is none.
+ *
+ * NULL: a NULL naoh_g gives LXV_BAD_ARGUMENT.
+ * Returns: LXV_OK, or a status that lxv_reason() explains.
+ * Threads: any, at the same time too.
+ */
+int32_t lxv_naoh_for_fat_checked(double fat_g,
+                                 double saponification_value,
+                                 double superfat_percent,
+                                 double purity_percent,
+                                 double scale_step_g,
+                                 double *naoh_g);
+
+/**
+ * Potassium hydroxide for a fat, in g as weighed: rounded down to the scale step, as `plan` does.
+ *
+ * fat_g: mass of the fat, in g, from 0. For several fats their sum, with the mean of their
+ * saponification values by mass.
+ * saponification_value: in mg KOH per g of fat (ISO 3657), from 20 to 700.
+ * superfat_percent: 0, or from 1 to below 100; 5 is 5 %.
+ * purity_percent: potassium hydroxide in the product as bought, from 1 to 100; 90 is 90 %.
+ * scale_step_g: smallest step of the scale, in g; 0 rounds nothing.
+ *
+ * Returns: the mass in g, or NaN; lxv_koh_for_fat_checked() tells why.
+ * Threads: any, at the same time too.
+ */
+double lxv_koh_for_fat(double fat_g,
+                       double saponification_value,
+                       double superfat_percent,
+                       double purity_percent,
+                       double scale_step_g);
+
+/**
+ * The same as lxv_koh_for_fat(), with a status.
+ *
+ * koh_g: where the mass goes, in g; NaN if there is none.
+ *
+ * NULL: a NULL koh_g gives LXV_BAD_ARGUMENT.
+ * Returns: LXV_OK, or a status that lxv_reason() explains.
+ * Threads: any, at the same time too.
+ */
+int32_t lxv_koh_for_fat_checked(double fat_g,
+                                double saponification_value,
+                                double superfat_percent,
+                                double purity_percent,
+                                double scale_step_g,
+                                double *koh_g);
+
+/**
+ * Water for a lye concentration, in g: alkali * (1 - c) / c, to the nearest scale step.
+ *
+ * alkali_g: mass of the alkali as weighed, in g, from 0.
+ * lye_concentration_percent: alkali / (alkali + water), from 1 to below 100; 33 is 33 %.
+ * scale_step_g: smallest step of the scale, in g; 0 rounds nothing.
+ *
+ * Returns: the mass in g, or NaN; lxv_water_for_lye_concentration_checked() tells why.
+ * Threads: any, at the same time too.
+ */
+double lxv_water_for_lye_concentration(double alkali_g,
+                                       double lye_concentration_percent,
+                                       double scale_step_g);
+
+/**
+ * The same as lxv_water_for_lye_concentration(), with a status.
+ *
+ * water_g: where the mass goes, in g; NaN if there is none.
+ *
+ * NULL: a NULL water_g gives LXV_BAD_ARGUMENT.
+ * Returns: LXV_OK, or a status that lxv_reason() explains.
+ * Threads: any, at the same time too.
+ */
+int32_t lxv_water_for_lye_concentration_checked(double alkali_g,
+                                                double lye_concentration_percent,
+                                                double scale_step_g,
+                                                double *water_g);
+
+/**
+ * The lye concentration, in percent: alkali / (alkali + water).
+ *
+ * alkali_g: mass of the alkali as weighed, in g, from 0.
+ * water_g: mass of the water, in g, from 0; not both are 0.
+ *
+ * Returns: the share in percent, or NaN; lxv_lye_concentration_checked() tells why.
+ * Threads: any, at the same time too.
+ */
+double lxv_lye_concentration(double alkali_g, double water_g);
+
+/**
+ * The same as lxv_lye_concentration(), with a status.
+ *
+ * lye_concentration_percent: where the share goes, in percent; NaN if there is none.
+ *
+ * NULL: a NULL lye_concentration_percent gives LXV_BAD_ARGUMENT.
+ * Returns: LXV_OK, or a status that lxv_reason() explains.
+ * Threads: any, at the same time too.
+ */
+int32_t lxv_lye_concentration_checked(double alkali_g,
+                                      double water_g,
+                                      double *lye_concentration_percent);
+
+/**
+ * The superfat that weights amount to, in percent. Below 0 there is more alkali than the fat
+ * takes up: such soap keeps free alkali.
+ *
+ * fat_g: mass of the fat, in g, above 0. For several fats their sum.
+ * saponification_value: in mg KOH per g of fat, from 20 to 700; of several fats the mean by mass.
+ * naoh_g, naoh_purity_percent: sodium hydroxide as weighed, in g, from 0, and its purity, from 1
+ * to 100; give 100 where there is none.
+ * koh_g, koh_purity_percent: the same of potassium hydroxide.
+ *
+ * Returns: the share in percent, or NaN; lxv_superfat_checked() tells why.
+ * Threads: any, at the same time too.
+ */
+double lxv_superfat(double fat_g,
+                    double saponification_value,
+                    double naoh_g,
+                    double naoh_purity_percent,
+                    double koh_g,
+                    double koh_purity_percent);
+
+/**
+ * The same as lxv_superfat(), with a status.
+ *
+ * superfat_percent: where the share goes, in percent; NaN if there is none.
+ *
+ * NULL: a NULL superfat_percent gives LXV_BAD_ARGUMENT.
+ * Returns: LXV_OK, or a status that lxv_reason() explains.
+ * Threads: any, at the same time too.
+ */
+int32_t lxv_superfat_checked(double fat_g,
+                             double saponification_value,
+                             double naoh_g,
+                             double naoh_purity_percent,
+                             double koh_g,
+                             double koh_purity_percent,
+                             double *superfat_percent);
+
+/**
+ * The fats whose batter fills a volume, in g, with sodium hydroxide; nothing is rounded, and
+ * additives are not counted. The operation `plan` with a `mould` knows more.
+ *
+ * volume_cm3: what the mould takes, in cm3 (mL), from 0.
+ * batter_density: in g per cm3, as measured, from 0.1 to 10.
+ * saponification_value: in mg KOH per g of fat, from 20 to 700; of several fats the mean by mass.
+ * superfat_percent: 0, or from 1 to below 100.
+ * purity_percent: sodium hydroxide in the product as bought, from 1 to 100.
+ * lye_concentration_percent: alkali / (alkali + water), from 1 to below 100.
+ *
+ * Returns: the mass in g, or NaN; lxv_fats_for_volume_checked() tells why.
+ * Threads: any, at the same time too.
+ */
+double lxv_fats_for_volume(double volume_cm3,
+                           double batter_density,
+                           double saponification_value,
+                           double superfat_percent,
+                           double purity_percent,
+                           double lye_concentration_percent);
+
+/**
+ * The same as lxv_fats_for_volume(), with a status.
+ *
+ * fats_g: where the mass goes, in g; NaN if there is none.
+ *
+ * NULL: a NULL fats_g gives LXV_BAD_ARGUMENT.
+ * Returns: LXV_OK, or a status that lxv_reason() explains.
+ * Threads: any, at the same time too.
+ */
+int32_t lxv_fats_for_volume_checked(double volume_cm3,
+                                    double batter_density,
+                                    double saponification_value,
+                                    double superfat_percent,
+                                    double purity_percent,
+                                    double lye_concentration_percent,
+                                    double *fats_g);
+
+/**
+ * A quantity in another unit of the same kind: lxv_convert(10, "oz", "g") is 283.49523125.
+ *
+ * quantity: how many of the unit `from`.
+ * from, to: units such as "g", "oz", "lb", "mL", "US fl oz", "cm", "in", "C", "F".
+ *
+ * NULL: a NULL from or to gives NaN.
+ * Returns: how many of the unit `to`, or NaN; lxv_convert_checked() tells why.
+ * Threads: any, at the same time too.
+ */
+double lxv_convert(double quantity,
+                   const char *from,
+                   const char *to);
+
+/**
+ * The same as lxv_convert(), with a status.
+ *
+ * converted: where the number goes; NaN if there is none.
+ *
+ * NULL: a NULL from, to or converted gives LXV_BAD_ARGUMENT.
+ * Returns: LXV_OK, or a status that lxv_reason() explains.
+ * Threads: any, at the same time too.
+ */
+int32_t lxv_convert_checked(double quantity,
+                            const char *from,
+                            const char *to,
+                            double *converted);
+
+/**
+ * The saponification value of a fat of the catalogue, in mg KOH per g: the middle of the
+ * published range. The operation `fats` has the range and its source; a supplier's certificate
+ * is better than either.
+ *
+ * fat: an id or alias of the catalogue, such as "olive-oil".
+ *
+ * NULL: a NULL fat gives NaN.
+ * Returns: the value, or NaN; lxv_saponification_value_checked() tells why.
+ * Threads: any, at the same time too.
+ */
+double lxv_saponification_value(const char *fat);
+
+/**
+ * The same as lxv_saponification_value(), with a status.
+ *
+ * saponification_value: where the value goes; NaN if there is none.
+ *
+ * NULL: a NULL fat or saponification_value gives LXV_BAD_ARGUMENT.
+ * Returns: LXV_OK, or a status that lxv_reason() explains.
+ * Threads: any, at the same time too.
+ */
+int32_t lxv_saponification_value_checked(const char *fat, double *saponification_value);
 
 #ifdef __cplusplus
 }  // extern "C"

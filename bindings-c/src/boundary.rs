@@ -144,6 +144,28 @@ fn guarded(work: impl FnOnce() -> Result<Outcome, Outcome>) -> Outcome {
     }
 }
 
+/// Runs `work` and hands its figure to the caller: NaN with any status but LXV_OK.
+///
+/// # Safety
+/// `place` is NULL or points to room for one double.
+pub unsafe fn figure(place: *mut f64, work: impl FnOnce() -> Result<f64, i32>) -> i32 {
+    if place.is_null() {
+        return LXV_BAD_ARGUMENT;
+    }
+    // Nothing outlives a call, so nothing can be left half done.
+    let found = catch_unwind(AssertUnwindSafe(work)).unwrap_or(Err(LXV_INTERNAL));
+    // SAFETY: not NULL, so there is room for a double, as the caller vouches.
+    unsafe { place.write(found.unwrap_or(f64::NAN)) };
+    found.err().unwrap_or(LXV_OK)
+}
+
+/// The figure that `work` writes to the place it is given.
+pub fn or_nan(work: impl FnOnce(*mut f64) -> i32) -> f64 {
+    let mut figure = f64::NAN;
+    work(&raw mut figure);
+    figure
+}
+
 /// Releases what [`answer`] handed over.
 ///
 /// # Safety
@@ -174,6 +196,15 @@ mod tests {
             );
             assert!(outcome.json.contains("plain") || outcome.json.contains("formatted"));
         }
+    }
+
+    #[test]
+    fn a_panic_becomes_an_internal_status_and_nan() {
+        let mut place = 1.0;
+        // SAFETY: the place is a double.
+        let status = unsafe { figure(&raw mut place, || panic!("on purpose")) };
+        assert_eq!(status, LXV_INTERNAL);
+        assert!(place.is_nan());
     }
 
     #[test]

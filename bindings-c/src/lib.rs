@@ -9,6 +9,7 @@
 )]
 
 mod boundary;
+mod scalars;
 
 use std::ffi::{CStr, c_char};
 use std::ptr;
@@ -27,10 +28,10 @@ pub const LXV_FAULTS: i32 = 1;
 /// A pointer that must not be NULL is NULL.
 pub const LXV_BAD_ARGUMENT: i32 = 2;
 
-/// The operation or the request is not UTF-8.
+/// A text is not UTF-8.
 pub const LXV_NOT_UTF8: i32 = 3;
 
-/// The request is longer than the library reads; the answer names the limit.
+/// A text is longer than the library reads; the answer names the limit.
 pub const LXV_TOO_LARGE: i32 = 4;
 
 /// The library has a defect, which it survived. Later calls work.

@@ -1,4 +1,4 @@
-//! `include/lixivium.h` is what cbindgen makes of `src/lib.rs`. To write it anew:
+//! `include/lixivium.h` is what cbindgen makes of `src/lib.rs` and its modules. To write it anew:
 //!
 //! ```sh
 //! WRITE_HEADER=1 cargo test -p lixivium-c --test header
@@ -16,7 +16,7 @@ fn the_header_is_up_to_date() {
         .with_config(config)
         .with_src(here.join("src/lib.rs"))
         .generate()
-        .expect("a header from src/lib.rs")
+        .expect("a header from src")
         .write(&mut header);
     let header = String::from_utf8(header).expect("UTF-8");
     if std::env::var_os("WRITE_HEADER").is_some() {
@@ -25,9 +25,17 @@ fn the_header_is_up_to_date() {
     let committed = std::fs::read_to_string(&path).unwrap_or_default();
     assert!(
         committed == header,
-        "include/lixivium.h differs from src/lib.rs; write it anew with\n    \
+        "include/lixivium.h differs from src; write it anew with\n    \
          WRITE_HEADER=1 cargo test -p lixivium-c --test header"
     );
+}
+
+#[test]
+fn the_header_is_ascii() {
+    // Some compilers read a header in the code page of the machine.
+    let here = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let header = std::fs::read_to_string(here.join("include/lixivium.h")).expect("the header");
+    assert!(header.is_ascii());
 }
 
 #[test]

@@ -53,6 +53,7 @@
 //! - [`amend`]: what brings a batch back that went wrong
 //! - [`composition`]: what the fats of a bar are made of, typical and as ranges
 //! - [`swap`]: one fat in place of another
+//! - [`scalar`]: single figures of doubles, for spreadsheet cells
 //! - [`wire`]: requests and answers as plain data, the one door of all faces
 //!
 //! # Limits
@@ -81,6 +82,7 @@ pub mod picture;
 pub mod plan;
 pub mod quantity;
 pub mod recipe;
+pub mod scalar;
 pub mod swap;
 mod tables;
 pub mod wire;

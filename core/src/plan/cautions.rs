@@ -8,7 +8,7 @@ use crate::quantity::{Mass, Quantity, Share};
 use crate::recipe::{Amount, Recipe, WaterRule};
 
 /// Percentages below this were probably meant as fractions: 0.05 for 5 %.
-const SMALLEST_LIKELY_PERCENT: Rational = Rational::ONE;
+pub(crate) const SMALLEST_LIKELY_PERCENT: Rational = Rational::ONE;
 
 /// Temperature at which the lye must stay clear.
 const BENCH_CELSIUS: i64 = 20;

@@ -8,7 +8,7 @@
 
 mod cautions;
 
-pub(crate) use cautions::at_the_bench as bench_cautions;
+pub(crate) use cautions::{SMALLEST_LIKELY_PERCENT, at_the_bench as bench_cautions};
 
 use crate::chemistry::Alkali as Hydroxide;
 use crate::exact::{Rational, Tally};

@@ -313,7 +313,30 @@ pub fn unit(name: &str) -> Option<&'static Unit> {
 /// assert_eq!(convert("100 °C", unit("°F").unwrap()).unwrap().to_string(), "212");
 /// ```
 pub fn convert(text: &str, unit: &Unit) -> Result<Rational, QuantityFault> {
-    let base = text::read(text, unit.dimension)?;
+    in_unit(text::read(text, unit.dimension)?, unit)
+}
+
+/// A number of `from` as a number of `to`.
+///
+/// # Errors
+/// [`QuantityFault::WrongDimension`], [`QuantityFault::OutOfRange`].
+pub fn convert_number(
+    number: &Rational,
+    from: &Unit,
+    to: &Unit,
+) -> Result<Rational, QuantityFault> {
+    if from.dimension != to.dimension {
+        let name = from.names[0].to_owned();
+        return Err(QuantityFault::WrongDimension(
+            name,
+            from.dimension,
+            to.dimension,
+        ));
+    }
+    in_unit(text::in_base(number, from), to)
+}
+
+fn in_unit(base: Rational, unit: &Unit) -> Result<Rational, QuantityFault> {
     if in_range(&base, unit.dimension) {
         Ok(text::in_unit(&base, unit))
     } else {

@@ -61,7 +61,8 @@ fn without_point(text: &str) -> &str {
     }
 }
 
-fn in_base(number: &Rational, unit: &Unit) -> Rational {
+/// A number of `unit` as a number of the base unit.
+pub(super) fn in_base(number: &Rational, unit: &Unit) -> Rational {
     (number - &unit.zero) * &unit.factor
 }
 
