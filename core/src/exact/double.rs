@@ -5,7 +5,7 @@ use std::fmt;
 use num_traits::ToPrimitive;
 
 use super::lowest::reduce;
-use super::rational::{Rational, Repr};
+use super::rational::{Parts, Rational};
 
 /// A double that is no number: NaN or an infinity.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -23,7 +23,7 @@ impl std::error::Error for NotFinite {}
 const LARGEST_WHOLE_DOUBLE: u128 = 1 << 53;
 
 /// The double nearest to a fraction, if its denominator fits in 64 bits.
-fn nearest(num: i128, den: i128) -> Option<f64> {
+fn nearest((num, den): Parts) -> Option<f64> {
     let size = num.unsigned_abs();
     if size <= LARGEST_WHOLE_DOUBLE && den as u128 <= LARGEST_WHOLE_DOUBLE {
         // Both are exact, and IEEE 754 division rounds correctly.
@@ -70,14 +70,10 @@ impl Rational {
     /// assert_eq!(Rational::decimal(689, 1).to_f64(), 68.9);
     /// ```
     pub fn to_f64(&self) -> f64 {
-        if let Repr::Small(num, den) = &self.0 {
-            let in_lowest_terms = || {
-                let (num, den) = reduce(*num, *den);
-                nearest(num, den)
-            };
-            if let Some(double) = nearest(*num, *den).or_else(in_lowest_terms) {
-                return double;
-            }
+        if let Ok(parts) = self.parts()
+            && let Some(double) = nearest(parts).or_else(|| nearest(reduce(parts)))
+        {
+            return double;
         }
         self.to_big().to_f64().unwrap_or(f64::INFINITY)
     }

@@ -4,10 +4,10 @@ use std::fmt;
 
 use num_integer::Integer;
 
-use super::rational::{Rational, Repr};
+use super::rational::{Parts, Rational};
 
 /// Lowest terms of a fraction with a positive denominator.
-pub(super) fn reduce(num: i128, den: i128) -> (i128, i128) {
+pub(super) fn reduce((num, den): Parts) -> Parts {
     if den == 1 {
         return (num, den);
     }
@@ -61,10 +61,7 @@ impl ShortText {
 impl Rational {
     /// The exact text, unless it needs more than 128 bits.
     pub(crate) fn short_text(&self) -> Option<ShortText> {
-        let Repr::Small(num, den) = &self.0 else {
-            return None;
-        };
-        let (num, den) = reduce(*num, *den);
+        let (num, den) = self.parts().map(reduce).ok()?;
         let mut text = ShortText {
             bytes: [0; 2 * LONGEST_INTEGER + 1],
             length: 0,
@@ -82,9 +79,9 @@ impl Rational {
 impl fmt::Display for Rational {
     /// The exact text: `12`, `-3/4`, `689/10`.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match &self.0 {
-            Repr::Big(big) => fmt::Display::fmt(big, f),
-            Repr::Small(..) => f.pad(self.short_text().as_ref().map_or("", ShortText::as_str)),
+        match self.parts() {
+            Ok(_) => f.pad(self.short_text().as_ref().map_or("", ShortText::as_str)),
+            Err(big) => fmt::Display::fmt(big, f),
         }
     }
 }

@@ -9,51 +9,26 @@ use std::ops::{Add, Mul, Neg, Sub};
 use num_rational::BigRational;
 
 use super::lowest::reduce;
-use super::rational::{Rational, Repr};
+use super::rational::{Parts, Rational, Repr, narrow};
 use super::tally::Tally;
 
-/// A fraction on machine integers: numerator, positive denominator.
-pub(super) type Small = (i128, i128);
-
-/// The number as 64 bits, if it fits.
-#[cfg_attr(not(target_family = "wasm"), inline(always))]
-pub(super) fn narrow(n: i128) -> Option<i64> {
-    // By halves: compared as a whole it would go through a vector register, which is slower.
-    let (low, high) = (n as i64, (n >> 64) as i64);
-    (high == low >> 63).then_some(low)
-}
-
-/// The product of two numbers of 64 bits, which 128 bits always hold.
-#[cfg_attr(not(target_family = "wasm"), inline(always))]
-pub(super) fn wide(a: i64, b: i64) -> i128 {
-    match a.checked_mul(b) {
-        Some(product) => product.into(),
-        None => i128::from(a) * i128::from(b),
-    }
-}
+/// A fraction in 64 bits: numerator, positive denominator.
+type Small = (i64, i64);
 
 /// The product, unless it needs more than 128 bits.
 #[inline]
 pub(super) fn product(a: i128, b: i128) -> Option<i128> {
     match (narrow(a), narrow(b)) {
-        (Some(a), Some(b)) => Some(wide(a, b)),
+        (Some(a), Some(b)) => Some(i128::from(a) * i128::from(b)),
         _ => a.checked_mul(b).filter(|n| *n != i128::MIN),
     }
 }
 
-#[cfg_attr(not(target_family = "wasm"), inline(always))]
-pub(super) fn total(a: i128, b: i128) -> Option<i128> {
+fn total(a: i128, b: i128) -> Option<i128> {
     a.checked_add(b).filter(|n| *n != i128::MIN)
 }
 
-/// Four numbers of 64 bits, if they are that: then no product of two of them overflows, and no
-/// sum of two such products.
-#[cfg_attr(not(target_family = "wasm"), inline(always))]
-fn all_narrow((an, ad): Small, (bn, bd): Small) -> Option<[i64; 4]> {
-    Some([narrow(an)?, narrow(ad)?, narrow(bn)?, narrow(bd)?])
-}
-
-fn add_small((an, ad): Small, (bn, bd): Small) -> Option<Small> {
+fn add_wide((an, ad): Parts, (bn, bd): Parts) -> Option<Parts> {
     if ad == bd {
         return Some((total(an, bn)?, ad));
     }
@@ -70,50 +45,44 @@ fn add_small((an, ad): Small, (bn, bd): Small) -> Option<Small> {
     Some((total(product(an, bd)?, product(bn, ad)?)?, product(ad, bd)?))
 }
 
-fn mul_small((an, ad): Small, (bn, bd): Small) -> Option<Small> {
+fn mul_wide((an, ad): Parts, (bn, bd): Parts) -> Option<Parts> {
     Some((product(an, bn)?, product(ad, bd)?))
 }
 
-/// The sum, where it takes a few instructions. Denominators are mostly powers of ten: it keeps to
-/// the larger one where it can.
+/// The sum, where it fits in 64 bits and takes a few instructions.
 #[cfg_attr(not(target_family = "wasm"), inline(always))]
-fn add_fast(a: Small, b: Small) -> Option<Small> {
-    let [an, ad, bn, bd] = all_narrow(a, b)?;
+fn add_small((an, ad): Small, (bn, bd): Small) -> Option<Small> {
     if ad == bd {
-        Some((i128::from(an) + i128::from(bn), i128::from(ad)))
-    } else if ad == 1 || bd == 1 {
-        Some((wide(an, bd) + wide(bn, ad), wide(ad, bd)))
+        Some((an.checked_add(bn)?, ad))
     } else if ad > bd && ad % bd == 0 {
-        Some((i128::from(an) + wide(bn, ad / bd), i128::from(ad)))
+        Some((an.checked_add(bn.checked_mul(ad / bd)?)?, ad))
     } else if bd > ad && bd % ad == 0 {
-        Some((i128::from(bn) + wide(an, bd / ad), i128::from(bd)))
+        Some((bn.checked_add(an.checked_mul(bd / ad)?)?, bd))
     } else {
-        Some((wide(an, bd) + wide(bn, ad), wide(ad, bd)))
+        let sum = an.checked_mul(bd)?.checked_add(bn.checked_mul(ad)?)?;
+        Some((sum, ad.checked_mul(bd)?))
     }
 }
 
-/// The product, where it takes a few instructions.
+/// The product, where it fits in 64 bits.
 #[cfg_attr(not(target_family = "wasm"), inline(always))]
-pub(super) fn mul_fast(a: Small, b: Small) -> Option<Small> {
-    let [an, ad, bn, bd] = all_narrow(a, b)?;
-    Some((wide(an, bn), wide(ad, bd)))
+fn mul_small((an, ad): Small, (bn, bd): Small) -> Option<Small> {
+    Some((an.checked_mul(bn)?, ad.checked_mul(bd)?))
 }
 
-/// What is not done in a few instructions: by `small`, after reducing if it does not fit, and
-/// else by `big`.
+/// What does not fit in 64 bits: by `wide`, after reducing if it does not fit in 128 bits either,
+/// and else by `big`.
 #[inline(never)]
 fn compute(
     a: &Rational,
     b: &Rational,
-    small: fn(Small, Small) -> Option<Small>,
+    wide: fn(Parts, Parts) -> Option<Parts>,
     big: fn(BigRational, BigRational) -> BigRational,
 ) -> Rational {
-    if let (Repr::Small(an, ad), Repr::Small(bn, bd)) = (&a.0, &b.0) {
-        let found =
-            small((*an, *ad), (*bn, *bd)).or_else(|| small(reduce(*an, *ad), reduce(*bn, *bd)));
-        if let Some((num, den)) = found {
-            return Rational::small(num, den);
-        }
+    if let (Ok(a), Ok(b)) = (a.parts(), b.parts())
+        && let Some((num, den)) = wide(a, b).or_else(|| wide(reduce(a), reduce(b)))
+    {
+        return Rational::of_parts(num, den);
     }
     Rational::from_big(big(a.to_big(), b.to_big()))
 }
@@ -129,21 +98,34 @@ impl Rational {
     /// ```
     #[cfg_attr(not(target_family = "wasm"), inline(always))]
     pub fn checked_div(&self, divisor: &Self) -> Option<Self> {
-        match (&self.0, &divisor.0) {
-            (_, Repr::Small(0, _)) => None,
+        if let (Repr::Small(an, ad), Repr::Small(bn, bd)) = (&self.0, &divisor.0)
+            && *bn > 0
+        {
             // A common denominator, as that of masses on one scale, cancels.
-            (Repr::Small(an, ad), Repr::Small(bn, bd)) if ad == bd && *bn > 0 => {
-                Some(Self::small(*an, *bn))
+            if ad == bd {
+                return Some(Self(Repr::Small(*an, *bn)));
             }
-            (_, Repr::Small(num, den)) if *num < 0 => Some(self * Self::small(-den, -num)),
-            (_, Repr::Small(num, den)) => Some(self * Self::small(*den, *num)),
-            (_, Repr::Big(big)) => Some(self * Self::from_big(big.recip())),
+            if let Some((num, den)) = mul_small((*an, *ad), (*bd, *bn)) {
+                return Some(Self(Repr::Small(num, den)));
+            }
+        }
+        Some(self * divisor.inverse()?)
+    }
+
+    #[inline(never)]
+    fn inverse(&self) -> Option<Self> {
+        match self.parts() {
+            Ok((0, _)) => None,
+            Ok((num, den)) if num < 0 => Some(Self::of_parts(-den, -num)),
+            Ok((num, den)) => Some(Self::of_parts(den, num)),
+            Err(big) => Some(Self::from_big(big.recip())),
         }
     }
 
+    #[inline(never)]
     fn cmp_wide(&self, other: &Self) -> Ordering {
-        if let (Repr::Small(an, ad), Repr::Small(bn, bd)) = (&self.0, &other.0)
-            && let (Some(a), Some(b)) = (product(*an, *bd), product(*bn, *ad))
+        if let (Ok((an, ad)), Ok((bn, bd))) = (self.parts(), other.parts())
+            && let (Some(a), Some(b)) = (product(an, bd), product(bn, ad))
         {
             return a.cmp(&b);
         }
@@ -166,17 +148,17 @@ impl Rational {
 }
 
 macro_rules! operator {
-    ($trait:ident, $method:ident, $fast:expr, $small:expr, $big:expr) => {
+    ($trait:ident, $method:ident, $small:expr, $wide:expr, $big:expr) => {
         impl $trait<&Rational> for &Rational {
             type Output = Rational;
             #[cfg_attr(not(target_family = "wasm"), inline(always))]
             fn $method(self, other: &Rational) -> Rational {
                 if let (Repr::Small(an, ad), Repr::Small(bn, bd)) = (&self.0, &other.0)
-                    && let Some((num, den)) = $fast((*an, *ad), (*bn, *bd))
+                    && let Some((num, den)) = $small((*an, *ad), (*bn, *bd))
                 {
-                    return Rational::small(num, den);
+                    return Rational(Repr::Small(num, den));
                 }
-                compute(self, other, $small, $big)
+                compute(self, other, $wide, $big)
             }
         }
         impl $trait for Rational {
@@ -203,22 +185,22 @@ macro_rules! operator {
     };
 }
 
-operator!(Add, add, add_fast, add_small, |a, b| a + b);
+operator!(Add, add, add_small, add_wide, |a, b| a + b);
 operator!(
     Sub,
     sub,
-    |a, (n, d): Small| add_fast(a, (-n, d)),
-    |a, (n, d)| add_small(a, (-n, d)),
+    |a, (n, d): Small| add_small(a, (n.checked_neg()?, d)),
+    |a, (n, d)| add_wide(a, (-n, d)),
     |a, b| a - b
 );
-operator!(Mul, mul, mul_fast, mul_small, |a, b| a * b);
+operator!(Mul, mul, mul_small, mul_wide, |a, b| a * b);
 
 impl Neg for &Rational {
     type Output = Rational;
     fn neg(self) -> Rational {
-        match &self.0 {
-            Repr::Small(num, den) => Rational::small(-num, *den),
-            Repr::Big(big) => Rational::from_big(-(**big).clone()),
+        match self.parts() {
+            Ok((num, den)) => Rational::of_parts(-num, den),
+            Err(big) => Rational::from_big(-big.clone()),
         }
     }
 }
@@ -253,9 +235,8 @@ impl Ord for Rational {
             if ad == bd {
                 return an.cmp(bn);
             }
-            if let Some([an, ad, bn, bd]) = all_narrow((*an, *ad), (*bn, *bd)) {
-                return wide(an, bd).cmp(&wide(bn, ad));
-            }
+            let product = |a: &i64, b: &i64| i128::from(*a) * i128::from(*b);
+            return product(an, bd).cmp(&product(bn, ad));
         }
         self.cmp_wide(other)
     }

@@ -5,7 +5,7 @@ use std::num::NonZeroU32;
 
 use num_bigint::BigInt;
 use num_rational::BigRational;
-use num_traits::{Signed, ToPrimitive, Zero};
+use num_traits::{Signed, ToPrimitive};
 
 use super::lowest::reduce;
 
@@ -18,10 +18,24 @@ pub struct Rational(pub(super) Repr);
 
 #[derive(Clone)]
 pub(super) enum Repr {
-    /// Numerator and positive denominator, perhaps unreduced; neither is `i128::MIN`.
-    Small(i128, i128),
-    /// Reduced, and too large for `Small`.
+    /// Numerator and positive denominator, perhaps unreduced.
+    Small(i64, i64),
+    /// The same where one of them does not fit in 64 bits; neither is `i128::MIN`.
+    Wide(i128, i128),
+    /// Reduced, and too large for `Wide`.
     Big(Box<BigRational>),
+}
+
+/// Numerator and positive denominator.
+pub(super) type Parts = (i128, i128);
+
+/// The number as 64 bits, if it fits.
+pub(super) const fn narrow(n: i128) -> Option<i64> {
+    if n as i64 as i128 == n {
+        Some(n as i64)
+    } else {
+        None
+    }
 }
 
 /// 10 to the power of each index, as far as 128 bits reach.
@@ -45,7 +59,7 @@ impl Rational {
 
     /// A whole number.
     pub const fn integer(value: i64) -> Self {
-        Self::small(value as i128, 1)
+        Self(Repr::Small(value, 1))
     }
 
     /// `mantissa` divided by ten to the power of `scale`: 39.997 is `decimal(39_997, 3)`.
@@ -53,12 +67,12 @@ impl Rational {
     /// # Panics
     /// At compile time, when used for a constant with a scale above 38.
     pub const fn decimal(mantissa: i64, scale: u8) -> Self {
-        Self::small(mantissa as i128, POWERS_OF_TEN[scale as usize])
+        Self::of_parts(mantissa as i128, POWERS_OF_TEN[scale as usize])
     }
 
     /// `numerator / denominator`, for constants.
     pub const fn fraction(numerator: i64, denominator: NonZeroU32) -> Self {
-        Self::small(numerator as i128, denominator.get() as i128)
+        Self(Repr::Small(numerator, denominator.get() as i64))
     }
 
     /// `numerator / denominator`, or `None` if the denominator is zero.
@@ -71,29 +85,40 @@ impl Rational {
     pub fn ratio(numerator: i64, denominator: i64) -> Option<Self> {
         let sign = if denominator < 0 { -1 } else { 1 };
         (denominator != 0)
-            .then(|| Self::small(numerator as i128 * sign, denominator as i128 * sign))
+            .then(|| Self::of_parts(numerator as i128 * sign, denominator as i128 * sign))
     }
 
-    pub(super) const fn small(num: i128, den: i128) -> Self {
-        Self(Repr::Small(num, den))
+    /// From a numerator and a positive denominator, neither `i128::MIN`.
+    pub(super) const fn of_parts(num: i128, den: i128) -> Self {
+        match (narrow(num), narrow(den)) {
+            (Some(num), Some(den)) => Self(Repr::Small(num, den)),
+            _ => Self(Repr::Wide(num, den)),
+        }
+    }
+
+    /// Numerator and positive denominator, or the big fraction that the number is.
+    #[inline]
+    pub(super) fn parts(&self) -> Result<Parts, &BigRational> {
+        match &self.0 {
+            Repr::Small(num, den) => Ok((i128::from(*num), i128::from(*den))),
+            Repr::Wide(num, den) => Ok((*num, *den)),
+            Repr::Big(big) => Err(big),
+        }
     }
 
     /// From a big fraction, on machine integers again if it fits.
     pub(super) fn from_big(big: BigRational) -> Self {
         let fits = |n: &BigInt| n.to_i128().filter(|n| *n != i128::MIN);
         match (fits(big.numer()), fits(big.denom())) {
-            (Some(num), Some(den)) => Self::small(num, den),
+            (Some(num), Some(den)) => Self::of_parts(num, den),
             _ => Self(Repr::Big(Box::new(big))),
         }
     }
 
     pub(super) fn to_big(&self) -> BigRational {
-        match &self.0 {
-            Repr::Small(num, den) => {
-                let (num, den) = reduce(*num, *den);
-                BigRational::new_raw(num.into(), den.into())
-            }
-            Repr::Big(big) => (**big).clone(),
+        match self.parts().map(reduce) {
+            Ok((num, den)) => BigRational::new_raw(num.into(), den.into()),
+            Err(big) => big.clone(),
         }
     }
 
@@ -101,12 +126,9 @@ impl Rational {
     ///
     /// Answers reduce by themselves; call this to keep numbers short in long computations.
     pub fn reduced(&self) -> Self {
-        match &self.0 {
-            Repr::Small(num, den) => {
-                let (num, den) = reduce(*num, *den);
-                Self::small(num, den)
-            }
-            Repr::Big(_) => self.clone(),
+        match self.parts().map(reduce) {
+            Ok((num, den)) => Self::of_parts(num, den),
+            Err(_) => self.clone(),
         }
     }
 
@@ -115,32 +137,28 @@ impl Rational {
     pub fn signum(&self) -> i32 {
         match &self.0 {
             Repr::Small(num, _) => num.signum() as i32,
-            Repr::Big(big) => {
-                if big.is_negative() {
-                    -1
-                } else {
-                    1
-                }
-            }
+            Repr::Wide(num, _) => num.signum() as i32,
+            Repr::Big(big) if big.is_negative() => -1,
+            Repr::Big(_) => 1,
         }
     }
 
     /// Whether this is 0.
     #[inline]
     pub fn is_zero(&self) -> bool {
-        match &self.0 {
-            Repr::Small(num, _) => *num == 0,
-            Repr::Big(big) => big.is_zero(),
-        }
+        self.signum() == 0
     }
 
     /// Whether this is above 0.
     #[inline]
     pub fn is_positive(&self) -> bool {
-        match &self.0 {
-            Repr::Small(num, _) => *num > 0,
-            Repr::Big(big) => big.is_positive(),
-        }
+        self.signum() > 0
+    }
+
+    /// Whether this is below 0.
+    #[inline]
+    pub fn is_negative(&self) -> bool {
+        self.signum() < 0
     }
 
     /// Whether this is below 1, the whole.
@@ -148,7 +166,7 @@ impl Rational {
     pub fn is_below_one(&self) -> bool {
         match &self.0 {
             Repr::Small(num, den) => num < den,
-            Repr::Big(big) => big.numer() < big.denom(),
+            _ => *self < Self::ONE,
         }
     }
 
@@ -157,16 +175,7 @@ impl Rational {
     pub fn is_above_one(&self) -> bool {
         match &self.0 {
             Repr::Small(num, den) => num > den,
-            Repr::Big(big) => big.numer() > big.denom(),
-        }
-    }
-
-    /// Whether this is below 0.
-    #[inline]
-    pub fn is_negative(&self) -> bool {
-        match &self.0 {
-            Repr::Small(num, _) => *num < 0,
-            Repr::Big(big) => big.is_negative(),
+            _ => *self > Self::ONE,
         }
     }
 

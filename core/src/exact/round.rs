@@ -47,7 +47,7 @@ impl Rational {
         if let (Repr::Small(num, den), Repr::Small(1, step_den)) = (&self.0, &step.0)
             && den == step_den
         {
-            return Some(Self::small(*num, *den));
+            return Some(Self(Repr::Small(*num, *den)));
         }
         self.round_any(step, direction)
     }
@@ -56,12 +56,12 @@ impl Rational {
         if !step.is_positive() {
             return None;
         }
-        if let (Repr::Small(num, den), Repr::Small(step_num, step_den)) = (&self.0, &step.0)
-            && let (Some(num), Some(den)) = (product(*num, *step_den), product(*den, *step_num))
+        if let (Ok((num, den)), Ok((step_num, step_den))) = (self.parts(), step.parts())
+            && let (Some(num), Some(den)) = (product(num, step_den), product(den, step_num))
             && let Some(count) = divide(num, den, direction)
-            && let Some(rounded) = product(count, *step_num)
+            && let Some(rounded) = product(count, step_num)
         {
-            return Some(Self::small(rounded, *step_den));
+            return Some(Self::of_parts(rounded, step_den));
         }
         let step = step.to_big();
         let count = self.to_big() / &step;
@@ -84,7 +84,7 @@ impl Rational {
     /// ```
     pub fn to_plain(&self) -> String {
         const MOST_PLACES: u8 = 12;
-        let scaled = self * &const { Rational::small(POWERS_OF_TEN[MOST_PLACES as usize], 1) };
+        let scaled = self * &const { Rational::of_parts(POWERS_OF_TEN[MOST_PLACES as usize], 1) };
         if !scaled.to_big().is_integer() {
             return self.to_string();
         }
@@ -125,11 +125,9 @@ impl Rational {
 impl Rational {
     /// The nearest number of tenths, hundredths and so on, unless it cannot be had in 128 bits.
     fn in_small_parts(&self, places: u8) -> Option<i128> {
-        let Repr::Small(num, den) = &self.0 else {
-            return None;
-        };
+        let (num, den) = self.parts().ok()?;
         let scale = POWERS_OF_TEN.get(usize::from(places))?;
-        divide(product(*num, *scale)?, *den, Direction::Nearest)
+        divide(product(num, *scale)?, den, Direction::Nearest)
     }
 }
 

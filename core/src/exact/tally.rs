@@ -1,6 +1,5 @@
 //! Sums of many terms.
 
-use super::ops::narrow;
 use super::rational::{Rational, Repr};
 
 /// A sum that grows. Terms with the denominator of the one before are added in 64 bits, which
@@ -22,9 +21,9 @@ impl Tally {
     /// Adds a number.
     #[inline]
     pub(crate) fn add(&mut self, term: &Rational) {
-        match term.narrow() {
-            Some((num, den)) => self.add_narrow(num, den),
-            None => self.put_aside(term.clone()),
+        match &term.0 {
+            Repr::Small(num, den) => self.add_small(*num, *den),
+            _ => self.put_aside(term.clone()),
         }
     }
 
@@ -35,12 +34,11 @@ impl Tally {
         factor: &Rational,
         terms: [&Rational; N],
     ) {
-        let narrow_factor = factor.narrow();
         for (sum, term) in sums.iter_mut().zip(terms) {
-            if let (Some((an, ad)), Some((bn, bd))) = (narrow_factor, term.narrow())
-                && let (Some(num), Some(den)) = (an.checked_mul(bn), ad.checked_mul(bd))
+            if let (Repr::Small(an, ad), Repr::Small(bn, bd)) = (&factor.0, &term.0)
+                && let (Some(num), Some(den)) = (an.checked_mul(*bn), ad.checked_mul(*bd))
             {
-                sum.add_narrow(num, den);
+                sum.add_small(num, den);
             } else {
                 sum.put_aside(factor * term);
             }
@@ -48,7 +46,7 @@ impl Tally {
     }
 
     #[cfg_attr(not(target_family = "wasm"), inline(always))]
-    fn add_narrow(&mut self, num: i64, den: i64) {
+    fn add_small(&mut self, num: i64, den: i64) {
         match self.num.checked_add(num) {
             Some(sum) if den == self.den => self.num = sum,
             _ => self.begin_again(num, den),
@@ -59,7 +57,7 @@ impl Tally {
     #[inline(never)]
     fn begin_again(&mut self, num: i64, den: i64) {
         if self.num != 0 {
-            self.put_aside(Rational::small(self.num.into(), self.den.into()));
+            self.put_aside(Rational(Repr::Small(self.num, self.den)));
         }
         (self.num, self.den) = (num, den);
     }
@@ -75,21 +73,10 @@ impl Tally {
     /// The sum.
     #[inline]
     pub(crate) fn total(self) -> Rational {
-        let last = Rational::small(self.num.into(), self.den.into());
+        let last = Rational(Repr::Small(self.num, self.den));
         match self.rest {
             Some(rest) => rest + last,
             None => last,
-        }
-    }
-}
-
-impl Rational {
-    /// Numerator and denominator, if both have 64 bits.
-    #[cfg_attr(not(target_family = "wasm"), inline(always))]
-    fn narrow(&self) -> Option<(i64, i64)> {
-        match &self.0 {
-            Repr::Small(num, den) => Some((narrow(*num)?, narrow(*den)?)),
-            Repr::Big(_) => None,
         }
     }
 }

@@ -226,7 +226,7 @@ fn decimal(whole: &str, part: &str, exponent: i32) -> Result<Rational, NumberFau
         }
     }
     if fits && (0..39).contains(&scale) {
-        return Ok(Rational::small(mantissa, POWERS_OF_TEN[scale as usize]));
+        return Ok(Rational::of_parts(mantissa, POWERS_OF_TEN[scale as usize]));
     }
     let mantissa = whole
         .bytes()
