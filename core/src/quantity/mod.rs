@@ -109,10 +109,22 @@ pub const SMALLEST: Rational = Rational::decimal(1, 15);
 /// Absolute zero, -273.15 °C (the definition of the degree Celsius, SI Brochure, 9th edition).
 pub const COLDEST: Rational = Rational::decimal(-27_315, 2);
 
-fn in_range(number: &Rational, dimension: Dimension) -> bool {
-    let size = number.abs();
-    let warm_enough = dimension != Dimension::Temperature || *number >= COLDEST;
-    warm_enough && (size.is_zero() || (size <= LARGEST && size >= SMALLEST))
+impl Dimension {
+    /// The number of base units that `text` stands for.
+    pub(crate) fn read(self, text: &str) -> Result<Rational, QuantityFault> {
+        self.checked(text::read(text, self)?)
+    }
+
+    /// A number of base units, if it is in range.
+    pub(crate) fn checked(self, number: Rational) -> Result<Rational, QuantityFault> {
+        let size = number.abs();
+        let warm_enough = self != Self::Temperature || number >= COLDEST;
+        if warm_enough && (size.is_zero() || (size <= LARGEST && size >= SMALLEST)) {
+            Ok(number)
+        } else {
+            Err(QuantityFault::OutOfRange(self))
+        }
+    }
 }
 
 /// Why a text or number is not the quantity that was expected.
@@ -215,11 +227,7 @@ pub trait Quantity: Sized {
     /// # Errors
     /// [`QuantityFault::OutOfRange`].
     fn checked(number: Rational) -> Result<Self, QuantityFault> {
-        if in_range(&number, Self::DIMENSION) {
-            Ok(Self::from_base(number))
-        } else {
-            Err(QuantityFault::OutOfRange(Self::DIMENSION))
-        }
+        Self::DIMENSION.checked(number).map(Self::from_base)
     }
 
     /// From a double in the base unit, taken as its shortest decimal.
@@ -235,7 +243,7 @@ pub trait Quantity: Sized {
     /// # Errors
     /// [`QuantityFault`] says what is wrong and what is accepted.
     fn parse(text: &str) -> Result<Self, QuantityFault> {
-        Self::checked(text::read(text, Self::DIMENSION)?)
+        Self::DIMENSION.read(text).map(Self::from_base)
     }
 }
 
@@ -337,11 +345,7 @@ pub fn convert_number(
 }
 
 fn in_unit(base: Rational, unit: &Unit) -> Result<Rational, QuantityFault> {
-    if in_range(&base, unit.dimension) {
-        Ok(text::in_unit(&base, unit))
-    } else {
-        Err(QuantityFault::OutOfRange(unit.dimension))
-    }
+    Ok(text::in_unit(&unit.dimension.checked(base)?, unit))
 }
 
 /// A share of a whole. Held as a fraction (0.05), read and written in percent (5 %).

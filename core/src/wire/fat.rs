@@ -1,7 +1,7 @@
 //! A fat in a request: one of the catalogue, or one's own.
 
 use super::json::Json;
-use super::read::{MAX_ITEMS, Place, Read, request, shown, too_many, wrong_type};
+use super::read::{Accepts, MAX_ITEMS, Place, Read, add_too_many, request, shown, wrong_type};
 use super::shape::{Shape, Shaped};
 use crate::chemistry::{Composition, Shares};
 use crate::exact::Interval;
@@ -40,6 +40,7 @@ impl<T: Shaped> Shaped for Pair<T> {
 }
 
 impl<T: Read> Read for Pair<T> {
+    const ACCEPTS: &'static Accepts = &Accepts::Pair(T::ACCEPTS);
     fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
         match json {
             Json::List(items) if items.len() == 2 => Self(
@@ -63,12 +64,14 @@ impl<T: Shaped> Shaped for Named<T> {
 }
 
 impl<T: Read> Read for Named<T> {
+    const ACCEPTS: &'static Accepts = &Accepts::Map(T::ACCEPTS);
     fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
         let Json::Object(members) = json else {
             return wrong_type(json, at, faults);
         };
         if members.len() > MAX_ITEMS {
-            return too_many(at, faults);
+            add_too_many(at, faults);
+            return Self::stand_in();
         }
         let mut named: Vec<(String, T)> = Vec::with_capacity(members.len());
         for (name, value) in members {
@@ -95,6 +98,7 @@ impl Shaped for FatChoice {
 }
 
 impl Read for FatChoice {
+    const ACCEPTS: &'static Accepts = &Accepts::Either(&[String::ACCEPTS, FatDescription::ACCEPTS]);
     fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
         let fat = match json {
             Json::Text(name) => named(name, at, faults),

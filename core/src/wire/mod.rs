@@ -1,7 +1,7 @@
 //! The one door of all faces: requests in, answers out, as plain data.
 //!
 //! [`OPERATIONS`] is the table of everything that can be asked, each with the shape of its
-//! request and of its answer. [`call`] takes and gives JSON text; [`answer`] takes and gives
+//! request and of its answer: types and schemas of the faces are made from it. [`call`] takes and gives JSON text; [`answer`] takes and gives
 //! `serde` values. Both answer a bad request with all its faults, and never panic.
 //!
 //! ```
@@ -25,14 +25,16 @@ mod json;
 pub mod mould;
 #[cfg(feature = "picture")]
 pub mod picture;
+mod plain;
 pub mod plan;
 pub mod range;
 mod read;
 pub mod shape;
 pub mod swap;
+mod text;
 mod write;
 
-use serde::Serialize;
+use serde::{Serialize, Serializer};
 
 use crate::fault::Faults;
 pub use json::{Json, MAX_DENOMINATOR_DIGITS, MAX_DEPTH, MAX_REQUEST_BYTES};
@@ -40,6 +42,7 @@ pub use read::{MAX_ITEMS, MAX_TEXT_BYTES};
 use read::{Place, Read};
 use shape::{Shape, Shaped};
 pub use write::Range;
+use write::{Sink, Write};
 
 /// One thing that can be asked.
 #[derive(Debug)]
@@ -73,15 +76,23 @@ macro_rules! operations {
             answer: <$answer as Shaped>::SHAPE,
         }, )* ];
 
+        /// Their names alone.
+        const NAMES: &[&str] = &[ $( $(#[cfg($cfg)])? $name, )* ];
+
         /// The answer of any operation.
-        #[derive(Debug, Clone, Serialize)]
-        #[serde(untagged)]
+        #[derive(Debug, Clone)]
         #[non_exhaustive]
         pub enum Answer { $(
             #[doc = concat!("Of `", $name, "`.")]
             $(#[cfg($cfg)])?
             $variant(Box<$answer>),
         )* }
+
+        impl Write for Answer {
+            fn write(&self, to: &mut impl Sink) {
+                match self { $( $(#[cfg($cfg)])? Self::$variant(answer) => answer.write(to), )* }
+            }
+        }
 
         /// Answers a request that is already a tree of plain data.
         ///
@@ -131,36 +142,32 @@ operations! {
     "convert": Convert = convert::run as convert::ConvertRequest => convert::ConvertAnswer;
 }
 
+impl Serialize for Answer {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        plain::serialize(self, to)
+    }
+}
+
 fn unknown_operation(operation: &str) -> Faults {
-    let names: Vec<_> = OPERATIONS.iter().map(|known| known.name).collect();
-    Faults::one(
-        "unknown_operation",
-        "",
-        format!(
-            "\"{}\" cannot be asked here; accepted: {}",
-            read::shown(operation),
-            names.join(", ")
-        ),
-    )
+    let says = format!(
+        "\"{}\" cannot be asked here; accepted: {}",
+        read::shown(operation),
+        NAMES.join(", ")
+    );
+    Faults::one("unknown_operation", "", says)
 }
 
 /// Answers a request in JSON text with JSON text: the answer, or the error answer with all
 /// faults. Never panics.
 pub fn call(operation: &str, request: &str) -> Reply {
-    let result = Json::parse(request).and_then(|request| answer(operation, &request));
-    let (json, ok) = match &result {
-        Ok(answer) => (json_of(answer, 6 * request.len()), true),
-        Err(faults) => (json_of(faults, 256), false),
-    };
-    Reply { json, ok }
-}
-
-/// The JSON text of an answer, which is about as long as `length`.
-fn json_of(answer: &impl Serialize, length: usize) -> String {
-    let mut json = Vec::with_capacity(length);
-    // Plain structs with text keys and finite numbers always have a JSON text, which is UTF-8.
-    match serde_json::to_writer(&mut json, answer) {
-        Ok(()) => String::from_utf8(json).unwrap_or_default(),
-        Err(_) => String::new(),
+    match Json::parse(request).and_then(|request| answer(operation, &request)) {
+        Ok(answer) => Reply {
+            json: text::json(&answer, 6 * request.len()),
+            ok: true,
+        },
+        Err(faults) => Reply {
+            json: text::json(&faults, 256),
+            ok: false,
+        },
     }
 }

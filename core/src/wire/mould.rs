@@ -3,7 +3,7 @@
 use super::fat::Pair;
 use super::json::Json;
 use super::plan::PlanRequest;
-use super::read::{Place, Read, request, words, wrong_type};
+use super::read::{Accepts, Place, Read, request, words, wrong_type};
 use super::shape::{Shape, Shaped};
 use super::write::{Range, answer};
 use crate::exact::{Interval, Rational};
@@ -112,6 +112,7 @@ impl Shaped for WasteRequest {
 }
 
 impl Read for WasteRequest {
+    const ACCEPTS: &'static Accepts = &Accepts::Either(&[Mass::ACCEPTS, Share::ACCEPTS]);
     fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
         Self(match json {
             Json::Text(text) if text.trim_end().ends_with(['%', 't']) => {

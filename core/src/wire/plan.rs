@@ -3,7 +3,7 @@
 use super::fat::FatChoice;
 use super::json::Json;
 use super::mould::{FillingAnswer, MouldAsked, MouldRequest, Rooms};
-use super::read::{Place, Read, request, shown, words, wrong_type};
+use super::read::{Accepts, Place, Read, request, shown, words, wrong_type};
 use super::shape::{Shape, Shaped, object};
 use super::write::{Range, answer};
 use crate::chemistry::{ACIDS, Acid, FattyAcid};
@@ -244,6 +244,7 @@ impl Shaped for AcidChoice {
 }
 
 impl Read for AcidChoice {
+    const ACCEPTS: &'static Accepts = String::ACCEPTS;
     fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
         let Json::Text(name) = json else {
             return wrong_type(json, at, faults);

@@ -4,7 +4,7 @@ use std::marker::PhantomData;
 
 use super::fat::Pair;
 use super::json::Json;
-use super::read::{Place, Read};
+use super::read::{Accepts, Place, Read};
 use super::shape::{Shape, Shaped};
 use crate::exact::{Interval, Rational};
 use crate::fault::Faults;
@@ -37,6 +37,7 @@ impl<Q: Shaped> Shaped for Span<Q> {
 }
 
 impl<Q: Quantity + Read> Read for Span<Q> {
+    const ACCEPTS: &'static Accepts = <Pair<Q> as Read>::ACCEPTS;
     fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
         let Pair(low, high) = Pair::<Q>::read(json, at, faults);
         match Interval::new(low.to_base(), high.to_base()) {
@@ -65,6 +66,7 @@ impl<Q: Shaped> Shaped for OneOrRange<Q> {
 }
 
 impl<Q: Quantity + Read> Read for OneOrRange<Q> {
+    const ACCEPTS: &'static Accepts = &Accepts::Either(&[Q::ACCEPTS, <Pair<Q> as Read>::ACCEPTS]);
     fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
         Self(match json {
             Json::List(_) => Span::read(json, at, faults),

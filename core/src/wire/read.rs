@@ -1,11 +1,11 @@
 //! From a JSON tree to a typed request, with every fault at its place.
 
+use std::borrow::Cow;
 use std::fmt;
 
 use num_traits::ToPrimitive;
 
 use super::json::Json;
-use super::shape::{Shape, Shaped};
 use crate::exact::Rational;
 use crate::fault::Faults;
 use crate::quantity::{
@@ -41,11 +41,55 @@ impl fmt::Display for Place<'_> {
     }
 }
 
+/// What is accepted in a place, for sentences.
+pub(crate) enum Accepts {
+    /// What these words say.
+    This(&'static str),
+    /// One of these texts.
+    Words(&'static [&'static str]),
+    /// An object with these members.
+    Members(&'static [&'static str]),
+    /// A list of these.
+    List(&'static Accepts),
+    /// A list of two of these.
+    Pair(&'static Accepts),
+    /// An object whose values are these.
+    Map(&'static Accepts),
+    /// One of these.
+    Either(&'static [&'static Accepts]),
+}
+
+impl fmt::Display for Accepts {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Accepts::This(words) => f.write_str(words),
+            Accepts::Words(words) => {
+                let quoted: Vec<_> = words.iter().map(|word| format!("\"{word}\"")).collect();
+                f.write_str(&quoted.join(" or "))
+            }
+            Accepts::Members(names) => write!(f, "an object with {}", names.join(", ")),
+            Accepts::List(item) => write!(f, "a list, each item of it: {item}"),
+            Accepts::Pair(item) => write!(f, "a list of two, each of them: {item}"),
+            Accepts::Map(value) => write!(f, "an object, each value of it: {value}"),
+            Accepts::Either(several) => {
+                let several: Vec<_> = several.iter().map(|one| one.to_string()).collect();
+                f.write_str(&several.join("; or "))
+            }
+        }
+    }
+}
+
 /// A type that can be read from a request.
 ///
 /// Reading always gives a value: where there is a fault, a stand-in that raises no further
 /// fault, so that everything else can still be read and checked.
-pub(crate) trait Read: Shaped + Sized {
+///
+/// There are many such types, so that what is not of the type itself is written once for all,
+/// in functions without a type parameter.
+pub(crate) trait Read: Sized {
+    /// What is accepted.
+    const ACCEPTS: &'static Accepts;
+
     /// Reads it, or adds faults and gives a stand-in.
     fn read(json: &Json, at: Place, faults: &mut Faults) -> Self;
 
@@ -54,48 +98,25 @@ pub(crate) trait Read: Shaped + Sized {
 
     /// What it is when it is left out.
     fn absent(at: Place, faults: &mut Faults) -> Self {
-        let says = format!("this is missing; accepted: {}", accepted(Self::SHAPE));
-        faults.add("missing", at.to_string(), says);
+        missing(Self::ACCEPTS, at, faults);
         Self::stand_in()
     }
 }
 
-/// What a shape accepts, for sentences.
-pub(crate) fn accepted(shape: &Shape) -> String {
-    let names = |fields: &[super::shape::Field]| {
-        let names: Vec<_> = fields.iter().map(|field| field.name).collect();
-        names.join(", ")
-    };
-    match shape {
-        Shape::Quantity(dimension) => dimension.accepted().to_owned(),
-        Shape::Count => "a whole number such as 12".to_owned(),
-        Shape::Text => "a text in quotation marks".to_owned(),
-        Shape::Word(words) => {
-            let words: Vec<_> = words.iter().map(|word| format!("\"{word}\"")).collect();
-            words.join(" or ")
-        }
-        Shape::Flag => "true or false".to_owned(),
-        Shape::List(item) => format!("a list, each item of it: {}", accepted(item)),
-        Shape::Pair(item) => format!("a list of two, each of them: {}", accepted(item)),
-        Shape::Record(record) => format!("an object with {}", names(record.fields)),
-        Shape::Map(value) => format!("an object, each value of it: {}", accepted(value)),
-        Shape::Either(shapes) => {
-            let shapes: Vec<_> = shapes.iter().map(|shape| accepted(shape)).collect();
-            shapes.join("; or ")
-        }
-        Shape::Optional(shape) => accepted(shape),
-    }
+fn missing(accepts: &Accepts, at: Place, faults: &mut Faults) {
+    let says = format!("this is missing; accepted: {accepts}");
+    faults.add("missing", at.to_string(), says);
 }
 
 /// Adds the fault that something else stands where `T` should be, and gives a stand-in.
 pub(crate) fn wrong_type<T: Read>(json: &Json, at: Place, faults: &mut Faults) -> T {
-    let says = format!(
-        "{} stands here; accepted: {}",
-        json.kind(),
-        accepted(T::SHAPE)
-    );
-    faults.add("wrong_type", at.to_string(), says);
+    add_wrong_type(json, T::ACCEPTS, at, faults);
     T::stand_in()
+}
+
+fn add_wrong_type(json: &Json, accepts: &Accepts, at: Place, faults: &mut Faults) {
+    let says = format!("{} stands here; accepted: {accepts}", json.kind());
+    faults.add("wrong_type", at.to_string(), says);
 }
 
 /// The first characters of a text, to be shown in a fault.
@@ -104,45 +125,48 @@ pub(crate) fn shown(text: &str) -> String {
     text.chars().take(SHOWN).collect()
 }
 
-fn quantity<Q: Quantity + Read>(json: &Json, at: Place, faults: &mut Faults) -> Q {
+/// A number of base units; 1 as a stand-in.
+fn number(json: &Json, dimension: Dimension, at: Place, faults: &mut Faults) -> Rational {
     let read = match json {
         Json::Number(digits) => match digits.as_ref() {
             "NaN" | "inf" | "-inf" => Err(QuantityFault::NotFinite),
             digits => Rational::parse(digits)
                 .map_err(QuantityFault::from)
-                .and_then(Q::checked),
+                .and_then(|number| dimension.checked(number)),
         },
-        Json::Text(text) if text.len() > MAX_TEXT_BYTES => return too_long(at, faults),
-        Json::Text(text) => Q::parse(text),
-        _ => return wrong_type(json, at, faults),
+        Json::Text(text) if text.len() > MAX_TEXT_BYTES => {
+            add_too_long(at, faults);
+            return Rational::ONE;
+        }
+        Json::Text(text) => dimension.read(text),
+        _ => {
+            add_wrong_type(json, &Accepts::This(dimension.accepted()), at, faults);
+            return Rational::ONE;
+        }
     };
     read.unwrap_or_else(|fault| {
         faults.add(fault.code(), at.to_string(), fault.to_string());
-        Q::stand_in()
+        Rational::ONE
     })
 }
 
-fn too_long<T: Read>(at: Place, faults: &mut Faults) -> T {
+fn add_too_long(at: Place, faults: &mut Faults) {
     let says = format!("a text has at most {MAX_TEXT_BYTES} bytes");
     faults.add("text_too_long", at.to_string(), says);
-    T::stand_in()
 }
 
-/// Adds the fault that a list or an object is too long, and gives a stand-in.
-pub(crate) fn too_many<T: Read>(at: Place, faults: &mut Faults) -> T {
+/// Adds the fault that a list or an object is too long.
+pub(crate) fn add_too_many(at: Place, faults: &mut Faults) {
     let says = format!("a list or an object has at most {MAX_ITEMS} items");
     faults.add("too_many", at.to_string(), says);
-    T::stand_in()
 }
 
 macro_rules! read_quantities {
     ($($name:ident)*) => { $(
-        impl Shaped for $name {
-            const SHAPE: &'static Shape = &Shape::Quantity(Dimension::$name);
-        }
         impl Read for $name {
+            const ACCEPTS: &'static Accepts = &Accepts::This(Dimension::$name.accepted());
             fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
-                quantity(json, at, faults)
+                Self::from_base(number(json, Dimension::$name, at, faults))
             }
             fn stand_in() -> Self {
                 Self::from_base(Rational::ONE)
@@ -154,6 +178,7 @@ macro_rules! read_quantities {
 read_quantities!(Mass Volume Length Temperature Share Ratio Density SaponificationValue IodineValue);
 
 impl<T: Read> Read for Option<T> {
+    const ACCEPTS: &'static Accepts = T::ACCEPTS;
     fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
         match json {
             Json::Null => None,
@@ -169,14 +194,9 @@ impl<T: Read> Read for Option<T> {
 }
 
 impl<T: Read> Read for Vec<T> {
+    const ACCEPTS: &'static Accepts = &Accepts::List(T::ACCEPTS);
     fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
-        let Json::List(items) = json else {
-            return wrong_type(json, at, faults);
-        };
-        if items.len() > MAX_ITEMS {
-            return too_many(at, faults);
-        }
-        let items = items.iter().enumerate();
+        let items = list(json, Self::ACCEPTS, at, faults).iter().enumerate();
         items
             .map(|(index, item)| T::read(item, Place::Item(&at, index), faults))
             .collect()
@@ -186,13 +206,32 @@ impl<T: Read> Read for Vec<T> {
     }
 }
 
+/// The items of a list; none where there is a fault.
+fn list<'j>(
+    json: &'j Json<'j>,
+    accepts: &Accepts,
+    at: Place,
+    faults: &mut Faults,
+) -> &'j [Json<'j>] {
+    match json {
+        Json::List(items) if items.len() <= MAX_ITEMS => return items,
+        Json::List(_) => add_too_many(at, faults),
+        _ => add_wrong_type(json, accepts, at, faults),
+    }
+    &[]
+}
+
 impl Read for String {
+    const ACCEPTS: &'static Accepts = &Accepts::This("a text in quotation marks");
     fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
         match json {
-            Json::Text(text) if text.len() > MAX_TEXT_BYTES => too_long(at, faults),
-            Json::Text(text) => text.clone().into_owned(),
-            _ => wrong_type(json, at, faults),
+            Json::Text(text) if text.len() <= MAX_TEXT_BYTES => {
+                return text.clone().into_owned();
+            }
+            Json::Text(_) => add_too_long(at, faults),
+            _ => add_wrong_type(json, Self::ACCEPTS, at, faults),
         }
+        Self::stand_in()
     }
     fn stand_in() -> Self {
         Self::new()
@@ -200,6 +239,7 @@ impl Read for String {
 }
 
 impl Read for u32 {
+    const ACCEPTS: &'static Accepts = &Accepts::This("a whole number such as 12");
     fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
         let Json::Number(digits) = json else {
             return wrong_type(json, at, faults);
@@ -213,7 +253,7 @@ impl Read for u32 {
                     "{} is no whole number from 0 to {}; accepted: {}",
                     shown(digits),
                     Self::MAX,
-                    accepted(Self::SHAPE)
+                    Self::ACCEPTS
                 );
                 faults.add("bad_number", at.to_string(), says);
                 Self::stand_in()
@@ -225,6 +265,7 @@ impl Read for u32 {
 }
 
 impl Read for bool {
+    const ACCEPTS: &'static Accepts = &Accepts::This("true or false");
     fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
         match json {
             Json::Flag(flag) => *flag,
@@ -236,24 +277,51 @@ impl Read for bool {
     }
 }
 
-/// The members of an object while it is read.
-pub(crate) struct Members<'j> {
-    members: &'j [(std::borrow::Cow<'j, str>, Json<'j>)],
+/// Which of `words` it is; the first one as a stand-in.
+pub(crate) fn word(
+    json: &Json,
+    words: &'static [&'static str],
+    at: Place,
+    faults: &mut Faults,
+) -> usize {
+    let accepts = Accepts::Words(words);
+    let Json::Text(text) = json else {
+        add_wrong_type(json, &accepts, at, faults);
+        return 0;
+    };
+    words
+        .iter()
+        .position(|word| word == text)
+        .unwrap_or_else(|| {
+            let shown = shown(text);
+            let says = format!("\"{shown}\" is not known here; accepted: {accepts}");
+            faults.add("unknown_word", at.to_string(), says);
+            0
+        })
 }
 
-impl<'j> Members<'j> {
-    /// The members, if it is an object; members that `T` does not have are faults, and so are
-    /// those that stand there twice.
-    pub(crate) fn of<T: Shaped>(
-        json: &'j Json<'j>,
-        at: Place,
-        faults: &mut Faults,
+/// An object while it is read.
+pub(crate) struct Members<'a> {
+    members: &'a [(Cow<'a, str>, Json<'a>)],
+    at: Place<'a>,
+    faults: &'a mut Faults,
+}
+
+impl<'a> Members<'a> {
+    /// The members, if it is an object; members that are not among `names` are faults, and so
+    /// are those that stand there twice.
+    pub(crate) fn of(
+        json: &'a Json<'a>,
+        names: &'static [&'static str],
+        at: Place<'a>,
+        faults: &'a mut Faults,
     ) -> Option<Self> {
-        let (Json::Object(members), Shape::Record(record)) = (json, T::SHAPE) else {
+        let Json::Object(members) = json else {
+            add_wrong_type(json, &Accepts::Members(names), at, faults);
             return None;
         };
         for (index, (name, _)) in members.iter().enumerate() {
-            let known = record.fields.iter().any(|field| field.name == name);
+            let known = names.contains(&name.as_ref());
             let twice = || members[..index].iter().any(|(earlier, _)| earlier == name);
             if known && !twice() {
                 continue;
@@ -264,23 +332,29 @@ impl<'j> Members<'j> {
                 let says = format!("\"{short}\" stands here twice; write it once");
                 faults.add("duplicate_key", place, says);
             } else {
-                let known: Vec<_> = record.fields.iter().map(|field| field.name).collect();
-                let says = format!(
-                    "\"{short}\" is not known here; accepted: {}",
-                    known.join(", ")
-                );
+                let known = names.join(", ");
+                let says = format!("\"{short}\" is not known here; accepted: {known}");
                 faults.add("unknown_key", place, says);
             }
         }
-        Some(Self { members })
+        Some(Self {
+            members,
+            at,
+            faults,
+        })
+    }
+
+    fn find(&self, name: &str) -> Option<&'a Json<'a>> {
+        let found = self.members.iter().find(|(found, _)| found == name);
+        found.map(|(_, json)| json)
     }
 
     /// Reads the member of that name.
-    pub(crate) fn field<T: Read>(&self, name: &str, at: Place, faults: &mut Faults) -> T {
-        let place = Place::Member(&at, name);
-        match self.members.iter().find(|(found, _)| found == name) {
-            Some((_, json)) => T::read(json, place, faults),
-            None => T::absent(place, faults),
+    pub(crate) fn field<T: Read>(&mut self, name: &str) -> T {
+        let place = Place::Member(&self.at, name);
+        match self.find(name) {
+            Some(json) => T::read(json, place, self.faults),
+            None => T::absent(place, self.faults),
         }
     }
 }
@@ -308,21 +382,24 @@ macro_rules! request {
             );
         }
 
+        impl $name {
+            const MEMBERS: &'static [&'static str] =
+                &[$( $crate::wire::read::plain(stringify!($field)) ),*];
+        }
+
         impl $crate::wire::read::Read for $name {
+            const ACCEPTS: &'static $crate::wire::read::Accepts =
+                &$crate::wire::read::Accepts::Members(Self::MEMBERS);
             fn read(
                 json: &$crate::wire::Json,
                 at: $crate::wire::read::Place,
                 faults: &mut $crate::fault::Faults,
             ) -> Self {
-                match $crate::wire::read::Members::of::<Self>(json, at, faults) {
-                    Some(members) => Self {
-                        $( $field: members.field(
-                            $crate::wire::read::plain(stringify!($field)),
-                            at,
-                            faults,
-                        ), )*
-                    },
-                    None => $crate::wire::read::wrong_type(json, at, faults),
+                match $crate::wire::read::Members::of(json, Self::MEMBERS, at, faults) {
+                    Some(mut members) => Self { $(
+                        $field: members.field($crate::wire::read::plain(stringify!($field))),
+                    )* },
+                    None => Self::stand_in(),
                 }
             }
             fn stand_in() -> Self {
@@ -341,32 +418,24 @@ macro_rules! words {
         #[derive(Debug, Clone, Copy, PartialEq, Eq)]
         pub enum $name { $( $(#[doc = $word_doc])* $variant, )* }
 
+        impl $name {
+            const WORDS: &'static [&'static str] = &[$($word),*];
+        }
+
         impl $crate::wire::shape::Shaped for $name {
             const SHAPE: &'static $crate::wire::shape::Shape =
-                &$crate::wire::shape::Shape::Word(&[$($word),*]);
+                &$crate::wire::shape::Shape::Word(Self::WORDS);
         }
 
         impl $crate::wire::read::Read for $name {
+            const ACCEPTS: &'static $crate::wire::read::Accepts =
+                &$crate::wire::read::Accepts::Words(Self::WORDS);
             fn read(
                 json: &$crate::wire::Json,
                 at: $crate::wire::read::Place,
                 faults: &mut $crate::fault::Faults,
             ) -> Self {
-                let $crate::wire::Json::Text(text) = json else {
-                    return $crate::wire::read::wrong_type(json, at, faults);
-                };
-                match text.as_ref() {
-                    $( $word => Self::$variant, )*
-                    other => {
-                        let words = $crate::wire::read::accepted(
-                            <Self as $crate::wire::shape::Shaped>::SHAPE,
-                        );
-                        let shown = $crate::wire::read::shown(other);
-                        let says = format!("\"{shown}\" is not known here; accepted: {words}");
-                        faults.add("unknown_word", at.to_string(), says);
-                        Self::stand_in()
-                    }
-                }
+                [$(Self::$variant),*][$crate::wire::read::word(json, Self::WORDS, at, faults)]
             }
             fn stand_in() -> Self {
                 [$(Self::$variant),*][0]

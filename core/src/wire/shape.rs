@@ -1,6 +1,11 @@
 //! The shape of requests and answers, from which schemas and types are derived.
+//!
+//! No call needs a shape: where only calls are made, the linker leaves all this text out.
 
-use crate::quantity::Dimension;
+use crate::quantity::{
+    Density, Dimension, IodineValue, Length, Mass, Ratio, SaponificationValue, Share, Temperature,
+    Volume,
+};
 
 /// What a value of a request or an answer looks like.
 #[derive(Debug, Clone, Copy)]
@@ -86,6 +91,16 @@ impl Shaped for u32 {
 impl Shaped for bool {
     const SHAPE: &'static Shape = &Shape::Flag;
 }
+
+macro_rules! quantities {
+    ($($name:ident)*) => { $(
+        impl Shaped for $name {
+            const SHAPE: &'static Shape = &Shape::Quantity(Dimension::$name);
+        }
+    )* };
+}
+
+quantities!(Mass Volume Length Temperature Share Ratio Density SaponificationValue IodineValue);
 
 /// The shape of an object with these members.
 macro_rules! object {
