@@ -217,11 +217,7 @@ fn water_density(data: &Path, sources: &Ids, out: &mut String) -> Result<(), Str
 }
 
 /// In the order of the table.
-const LYE_KINDS: [(&str, &str); 3] = [
-    ("measured", "Measured"),
-    ("model", "Model"),
-    ("warming", "Warming"),
-];
+const LYE_KINDS: [(&str, &str); 2] = [("measured", "Measured"), ("model", "Model")];
 
 fn lye_density(data: &Path, sources: &Ids, out: &mut String) -> Result<(), String> {
     let columns = [

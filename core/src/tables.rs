@@ -127,15 +127,13 @@ impl WaterDensity {
     }
 }
 
-/// What a published density of a lye is used for.
+/// Where a published density of a lye comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum LyeRow {
-    /// Measured at one temperature: how dense a lye of each strength is.
+    /// From a table of measured densities.
     Measured,
     /// From a model, for all strengths and temperatures.
     Model,
-    /// At several temperatures: how much less dense a lye is when it is warm.
-    Warming,
 }
 
 /// One published density of a lye.
@@ -143,7 +141,7 @@ pub enum LyeRow {
 pub struct LyeDensity {
     /// Whether the alkali is potassium hydroxide; else it is sodium hydroxide.
     pub is_koh: bool,
-    /// What it is used for.
+    /// Where it comes from.
     pub kind: LyeRow,
     pub(crate) concentration: u32,
     temperature: u8,

@@ -3,11 +3,9 @@
 //! The recipes are invented: a small workshop in a harbour town that pours into trays of twelve.
 
 use lixivium::exact::Rational;
-use lixivium::fats::{self, Fat, Kind};
-use lixivium::mould::density;
 use lixivium::mould::fill::{Batter, Yield, fill};
 use lixivium::mould::{Cavities, ErrOn, Mould, PI, Size, Spread, Waste};
-use lixivium::quantity::{Length, Mass, Quantity, Share, Temperature, Volume};
+use lixivium::quantity::{Length, Mass, Quantity, Share, Volume};
 use lixivium::wire;
 use proptest::prelude::*;
 use serde_json::{Value, json};
@@ -40,55 +38,6 @@ fn harbour_bar() -> Value {
 
 // What is published.
 
-/// IAPWS R6-95(2018) at 101.325 kPa; 998.2071 kg/m³ at 20 °C is also in the CRC Handbook's table
-/// of the density of standard water.
-#[test]
-fn water_has_its_published_density() {
-    for (celsius, published) in [("4", "0.999975"), ("20", "0.998207"), ("60", "0.983196")] {
-        let found = density::water(&Temperature::parse(celsius).unwrap()).unwrap();
-        assert_eq!(*found.grams_per_cubic_centimetre(), number(published));
-    }
-    assert!(density::water(&Temperature::parse("100").unwrap()).is_none());
-    // Kell 1975, J. Chem. Eng. Data 20, 97-105: 0.993333 at 37 °C, between two rows.
-    let warm = density::water(&Temperature::parse("37").unwrap()).unwrap();
-    let gap = warm.grams_per_cubic_centimetre() - &number("0.993333");
-    assert!(gap.abs() < number("0.0001"), "{gap}");
-}
-
-/// AdvancedThermo electrolyte tables (molality 5 and 6 mol/kg), of which the library uses the
-/// differences only, and what it does not use at all: the handbook of Simmons and Appleton, London
-/// 1908, appendix C (NaOH) and D (KOH), specific gravity at 60 °F.
-#[test]
-fn lye_agrees_with_tables_that_it_does_not_use() {
-    let rows = [
-        (false, "16.6656", "25", "1179.25", "0.001"),
-        (false, "16.6656", "40", "1170.93", "0.001"),
-        (false, "19.3537", "40", "1200.13", "0.001"),
-        (false, "19.3537", "55", "1191.21", "0.001"),
-        (false, "31.948", "15.56", "1348.67", "0.005"),
-        (false, "46.545", "15.56", "1498.52", "0.005"),
-        (true, "27.87", "15.56", "1278.74", "0.02"),
-    ];
-    for (koh, percent, celsius, published, tolerance) in rows {
-        let concentration = number(percent).percent();
-        let celsius = Temperature::parse(celsius).unwrap();
-        let found = density::lye(koh, &concentration, &celsius).unwrap();
-        let published = number(published) * number("0.001");
-        let gap = (&found.likely - &published).abs().checked_div(&published);
-        assert!(gap.unwrap() < number(tolerance), "{percent}: {found:?}");
-        assert!(found.range.contains(&found.likely));
-    }
-    let at = |percent: i64, celsius: &str, koh| {
-        let celsius = Temperature::parse(celsius).unwrap();
-        density::lye(koh, &Rational::integer(percent).percent(), &celsius)
-    };
-    // CRC Handbook, concentrative properties of aqueous solutions, NaOH 30 %, 20 °C.
-    assert_eq!(at(30, "20", false).unwrap().likely, number("1.3277"));
-    // Cracow University of Technology, laboratory tables, KOH 30 %, 18 °C.
-    assert_eq!(at(30, "18", true).unwrap().likely, number("1.290"));
-    assert!(at(51, "20", false).is_none() && at(30, "56", false).is_none());
-}
-
 /// arctan(1/n) is an alternating series, so that two sums in a row are bounds of it; π =
 /// 16 arctan(1/5) - 4 arctan(1/239) (Machin 1706).
 #[test]
@@ -116,7 +65,11 @@ fn pi_lies_between_its_bounds() {
 fn solids_have_their_volume() {
     let cm = |text| Length::parse(text).unwrap();
     let one = |size| Mould {
-        cavities: vec![Cavities { count: 2, size }],
+        cavities: vec![Cavities {
+            count: 2,
+            size,
+            fill: None,
+        }],
         fill: Share::parse("75").unwrap(),
         waste: Waste::none(),
     };
@@ -139,26 +92,6 @@ fn solids_have_their_volume() {
         tube.volume().unwrap().middle().to_fixed(12),
         "1884.955592153876"
     );
-}
-
-/// The range for fats of unknown density holds what is published for all glycerides.
-#[test]
-fn unknown_fats_are_taken_wide_enough() {
-    let at_20 = Temperature::parse("20").unwrap();
-    let [low, likely, high] = density::UNKNOWN_FAT_DENSITY;
-    assert!(low < likely && likely < high);
-    let mut known = 0;
-    for fat in fats::catalogue().filter(|fat| fat.kind == Kind::Glyceride) {
-        if let (found, true) = density::fat(&Fat::from(fat), &at_20) {
-            assert!(
-                *found.range.low() >= low && *found.range.high() <= high,
-                "{}",
-                fat.id
-            );
-            known += 1;
-        }
-    }
-    assert!(known > 20);
 }
 
 /// Common practice, no source: 0.40 ounces of fats for each cubic inch. Three usual recipes.
@@ -541,6 +474,7 @@ proptest! {
         let cavities = kinds.into_iter().map(|(count, volume)| Cavities {
             count,
             size: Size::Volume(Volume::new(Rational::integer(volume))),
+            fill: None,
         });
         let mould = Mould {
             cavities: cavities.collect(),

@@ -162,7 +162,7 @@ impl Pouring {
     }
 
     /// What was not known and had to be taken wide.
-    pub fn cautions(&self, recipe: &Recipe) -> Vec<Caution> {
+    pub fn caution(&self, recipe: &Recipe) -> Option<Caution> {
         let unknown = |room: &Room| matches!(room, Room::Unknown);
         let fats = recipe.fats.iter().map(|line| &line.fat);
         let fats = fats
@@ -176,17 +176,16 @@ impl Pouring {
             .chain(acids.map(|(line, _)| line.acid.name))
             .chain(additives.map(|(line, _)| line.name.as_str()))
             .collect();
-        if names.is_empty() {
-            return Vec::new();
-        }
-        vec![Caution::new(
-            "density_unknown",
-            format!(
-                "No density is known for {}, so a wide range was taken; give the density, or the \
-                 volume that it displaces, to narrow the result.",
-                names.join(", ")
-            ),
-        )]
+        (!names.is_empty()).then(|| {
+            Caution::new(
+                "density_unknown",
+                format!(
+                    "No density is known for {}, so a wide range was taken; give the density, or \
+                     the volume that it displaces, to narrow the result.",
+                    names.join(", ")
+                ),
+            )
+        })
     }
 
     fn add_lye(&self, plan: &Plan, volume: &mut Sum) -> Result<(), Faults> {

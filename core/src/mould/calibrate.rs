@@ -30,7 +30,7 @@ pub struct Calibration {
 /// Works out, from a weighed batch and what it filled, what a cavity takes, how dense the batter
 /// was if the mould is to be trusted, and how large the cavities are if the density is.
 ///
-/// What was seen is in cavities filled as far as `mould.fill` says; the results are for cavities
+/// What was seen is in cavities filled as far as the mould asks; the results are for cavities
 /// that are full to the brim, as they stand in a mould.
 ///
 /// # Errors
@@ -58,8 +58,7 @@ pub fn calibrate(mould: &Mould, batter: &Batter, seen: &Seen) -> Result<Calibrat
         ));
     }
     let (sizes, filled) = seen.relative(mould)?;
-    let brimful = filled * mould.fill.fraction();
-    let per_size = poured.checked_div(&brimful).unwrap_or_default();
+    let per_size = poured.checked_div(&filled).unwrap_or_default();
     let bars: Vec<Rational> = sizes
         .iter()
         .map(|size| (size * &per_size).reduced())
@@ -89,7 +88,7 @@ pub fn calibrate(mould: &Mould, batter: &Batter, seen: &Seen) -> Result<Calibrat
 /// The volume that was filled, at both ends, if the mould is known by volume.
 fn filled_volume(mould: &Mould, seen: &Seen) -> Option<Interval> {
     let ends = mould.cavities.iter().map(|c| match c.size.capacity() {
-        Capacity::Volume(volume) => Some(&volume * &Interval::point(mould.fill.fraction().clone())),
+        Capacity::Volume(volume) => Some(&volume * &Interval::point(mould.fill_of(c).clone())),
         _ => None,
     });
     let ends: Vec<Interval> = ends.collect::<Option<_>>()?;

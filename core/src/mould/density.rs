@@ -56,10 +56,25 @@ impl Spread {
 pub const COOLEST_POUR: Rational = Rational::integer(15);
 
 /// The highest one, in °C.
-pub const HOTTEST_POUR: Rational = Rational::integer(55);
+pub const HOTTEST_POUR: Rational = Rational::integer(60);
 
 /// The highest lye concentration for which densities are tabulated, as a fraction.
 pub const STRONGEST_LYE: Rational = Rational::decimal(5, 1);
+
+/// How far a measured density of a lye may be off, as a fraction.
+///
+/// Source: Hnědkovský et al., J. Chem. Eng. Data 52 (2007) 2237-2244, abstract: "about 0.1 %" for
+/// sodium hydroxide; taken for potassium hydroxide too.
+pub const MEASURED_LYE: Rational = Rational::decimal(1, 3);
+
+/// How far an expansion that is inferred from a model may be off, as a fraction of it. For strong
+/// sodium hydroxide, where the measured one is known, the model is off by more than this: common
+/// sense, no source.
+pub const INFERRED_EXPANSION: Rational = Rational::decimal(5, 1);
+
+/// How far the step to a strength beyond the table may be off, as a fraction of it: common sense,
+/// no source.
+pub const INFERRED_STRENGTH: Rational = Rational::decimal(1, 1);
 
 /// How much the density of a liquid fat falls with each °C, in g/cm³: least, likely, most.
 ///
@@ -109,44 +124,63 @@ pub fn water(temperature: &Temperature) -> Option<Density> {
     interpolate(points, temperature.celsius()).map(Density::new)
 }
 
-/// Density of a lye of potassium or else sodium hydroxide: `concentration` is the hydroxide in it as a fraction, at most
-/// [`STRONGEST_LYE`]; the temperature lies between [`COOLEST_POUR`] and [`HOTTEST_POUR`], else
-/// `None`.
+/// Density of a lye of potassium or else sodium hydroxide; `concentration` is the hydroxide in it as
+/// a fraction. `None` beyond [`STRONGEST_LYE`] or outside of [`COOLEST_POUR`] to [`HOTTEST_POUR`].
 ///
-/// The likely density is that of the tables that were measured at one temperature (NaOH: 20 °C, to
-/// 50 %; KOH: 18 °C, to 40 %, beyond by the model, moved to meet the table at 40 %), less what a
-/// warm lye has expanded: for sodium hydroxide by measured tables that reach to 19.35 % and stand
-/// for all stronger ones, for potassium hydroxide by the model. The other end of the range is the
-/// model of Laliberté and Cooper alone, which runs low for strong sodium hydroxide. Source:
+/// The likely density is a measured one. For sodium hydroxide the table has all strengths and
+/// temperatures. For potassium hydroxide it ends at 40 % and has 18 °C only: what a stronger lye
+/// is denser, and what a warmer one has expanded, is inferred from the model of Laliberté and
+/// Cooper.
+///
+/// The range holds that model alone, which runs low for strong sodium hydroxide at 20 °C (by 0.6 %
+/// at 50 %) and high when it is warm; [`MEASURED_LYE`] to both sides of the likely density; and
+/// [`INFERRED_EXPANSION`] and [`INFERRED_STRENGTH`] of what is inferred. Source:
 /// `data/lye_density.tsv`.
+///
+/// ```
+/// use lixivium::exact::Rational;
+/// use lixivium::mould::density::lye;
+/// use lixivium::quantity::{Share, Temperature};
+/// let third = Share::parse("33").unwrap();
+/// let warm = lye(false, third.fraction(), &Temperature::parse("40").unwrap()).unwrap();
+/// // A quarter of the way from 1.3362 at 32 % to 1.3768 at 36 %.
+/// assert_eq!(warm.likely.to_plain(), "1.34635");
+/// assert_eq!(warm.range.low().to_fixed(4), "1.3450");
+/// assert_eq!(warm.range.high().to_fixed(4), "1.3493"); // the model
+/// assert!(lye(false, &Rational::ONE, &Temperature::parse("40").unwrap()).is_none());
+/// ```
 pub fn lye(is_koh: bool, concentration: &Rational, temperature: &Temperature) -> Option<Spread> {
     let percent = concentration * &Rational::HUNDRED;
-    let of = |kind: LyeRow| {
-        let rows = LYE_DENSITIES.iter();
-        rows.filter(move |row| row.is_koh == is_koh && row.kind == kind)
+    let model = |percent: &Rational, celsius: &Rational| {
+        bilinear(lye_rows_of(is_koh, LyeRow::Model), percent, celsius)
     };
-    let model =
-        |percent: &Rational, celsius: &Rational| bilinear(of(LyeRow::Model), percent, celsius);
     let modelled = model(&percent, temperature.celsius())?;
-
-    let table = || of(LyeRow::Measured);
-    let (first, last) = (table().next()?, table().next_back()?);
-    let reference = first.temperature();
-    let inside = percent.clone().clamp(first.percent(), last.percent());
-    let points = table().map(|row| (row.percent(), row.density()));
-    let measured = interpolate(points, &inside)?;
-    let beyond = model(&percent, &reference)? - model(&inside, &reference)?;
-
-    let warming = || of(LyeRow::Warming);
-    let expanded = match (warming().next(), warming().next_back()) {
-        (Some(first), Some(last)) => {
-            let inside = percent.clamp(first.percent(), last.percent());
-            bilinear(warming(), &inside, &reference)?
-                - bilinear(warming(), &inside, temperature.celsius())?
-        }
-        _ => model(&percent, &reference)? - &modelled,
+    let table = lye_rows_of(is_koh, LyeRow::Measured);
+    let (likely, inferred) = if is_koh {
+        let last = table.last()?;
+        let reference = last.temperature();
+        let inside = percent.clone().min(last.percent());
+        let measured = bilinear(table, &inside, &reference)?;
+        let at_reference = model(&percent, &reference)?;
+        let stronger = &at_reference - &model(&inside, &reference)?;
+        let expanded = at_reference - &modelled;
+        let inferred = INFERRED_EXPANSION * expanded.abs() + INFERRED_STRENGTH * &stronger;
+        (measured + stronger - expanded, inferred)
+    } else {
+        let measured = bilinear(table, &percent, temperature.celsius())?;
+        (measured, Rational::ZERO)
     };
-    Some(Spread::around(measured + beyond - expanded, [modelled]))
+    let doubt = MEASURED_LYE * &likely + inferred;
+    let ends = [&likely - &doubt, &likely + &doubt, modelled];
+    Some(Spread::around(likely, ends))
+}
+
+fn lye_rows_of(is_koh: bool, kind: LyeRow) -> &'static [LyeDensity] {
+    let place = |row: &LyeDensity| (row.is_koh, row.kind == LyeRow::Model);
+    let asked = (is_koh, kind == LyeRow::Model);
+    let from = LYE_DENSITIES.partition_point(|row| place(row) < asked);
+    let to = LYE_DENSITIES.partition_point(|row| place(row) <= asked);
+    &LYE_DENSITIES[from..to]
 }
 
 /// Density of a fat at `temperature` (liquid), and whether one is known.
@@ -205,21 +239,17 @@ fn interpolate(
 }
 
 /// The same in concentration and temperature; the rows ascend in both.
-fn bilinear<'a>(
-    rows: impl Iterator<Item = &'a LyeDensity> + Clone,
-    percent: &Rational,
-    celsius: &Rational,
-) -> Option<Rational> {
-    let mut points: Vec<(Rational, Rational)> = Vec::new();
-    let mut rows = rows.peekable();
-    while let Some(row) = rows.peek() {
-        let concentration = row.concentration;
-        let at = row.percent();
-        let mut block = Vec::new();
-        while let Some(row) = rows.next_if(|row| row.concentration == concentration) {
-            block.push((row.temperature(), row.density()));
-        }
-        points.push((at, interpolate(block.into_iter(), celsius)?));
+fn bilinear(rows: &[LyeDensity], percent: &Rational, celsius: &Rational) -> Option<Rational> {
+    let above = rows.partition_point(|row| row.percent() <= *percent);
+    let below = rows[..above].last()?;
+    let neighbours = [Some(below), rows.get(above)].into_iter().flatten();
+    let mut points = Vec::with_capacity(2);
+    for neighbour in neighbours {
+        let block = rows
+            .iter()
+            .filter(|row| row.concentration == neighbour.concentration)
+            .map(|row| (row.temperature(), row.density()));
+        points.push((neighbour.percent(), interpolate(block, celsius)?));
     }
     interpolate(points.into_iter(), percent)
 }

@@ -181,13 +181,15 @@ pub(crate) fn fill_knowing(
 
     let (yields, poured, known) = match (&batter.yields, poured) {
         (Yield::Seen(seen), poured) => {
-            let (each, filled) = seen.relative(mould)?;
+            let (brimful, filled) = seen.relative(mould)?;
+            let each = mould.cavities.iter().zip(&brimful);
+            let each = each.map(|(cavities, size)| size * mould.fill_of(cavities));
             if let Some(poured) = poured {
                 let grams = poured.checked_div(&filled).unwrap_or_default();
-                let each = each.iter().map(|size| Spread::point(size * &grams));
+                let each = each.map(|size| Spread::point(size * &grams));
                 (Yield::Capacities(each.collect()), poured, true)
             } else {
-                let each = each.into_iter().map(Spread::point);
+                let each = each.map(Spread::point);
                 (Yield::Capacities(each.collect()), filled, false)
             }
         }
@@ -233,7 +235,7 @@ pub(crate) fn fill_knowing(
     let unseen = [best, step.map(|step| step.grams().clone())]
         .into_iter()
         .flatten()
-        .fold(UNSEEN, Rational::max);
+        .fold(if known { UNSEEN } else { Rational::ZERO }, Rational::max);
     let state = if gap.abs() <= unseen {
         State::Full
     } else if gap.is_negative() {
@@ -328,7 +330,8 @@ fn pour(mould: &Mould, bars: &[Rational], poured: &Rational) -> Pour {
 }
 
 impl Seen {
-    /// The size of each kind of cavity and all that was filled, in one unit of their own.
+    /// The size of each kind of cavity to the brim, and all that was filled, in a unit of their
+    /// own. A size that rests on π is the middle of its bounds.
     pub(crate) fn relative(&self, mould: &Mould) -> Result<(Vec<Rational>, Rational), Faults> {
         self.check(mould)?;
         let sizes: Vec<Capacity> = mould
@@ -362,7 +365,11 @@ impl Seen {
                  was seen in some tells about the others",
             ));
         };
-        let filled = self.of(mould, &each);
+        let kinds = mould.cavities.iter().zip(&each);
+        let as_asked: Vec<_> = kinds
+            .map(|(cavities, size)| size * mould.fill_of(cavities))
+            .collect();
+        let filled = self.of(mould, &as_asked);
         Ok((each, filled))
     }
 

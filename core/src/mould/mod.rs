@@ -9,7 +9,7 @@
 //! let cm = |text| Length::parse(text).unwrap();
 //! let tray = Size::Box { length: cm("30"), width: cm("8"), height: cm("7") };
 //! let mould = Mould {
-//!     cavities: vec![Cavities { count: 1, size: tray }],
+//!     cavities: vec![Cavities { count: 1, size: tray, fill: None }],
 //!     fill: Share::parse("90").unwrap(),
 //!     waste: Waste::none(),
 //! };
@@ -44,7 +44,8 @@ pub struct Mould {
     /// What it holds, in the order in which it is filled.
     pub cavities: Vec<Cavities>,
     /// How much of each cavity is to be filled, by volume; above 0 to 100 %. Boxes and
-    /// cylinders stand upright, so that it is the share of their height as well.
+    /// cylinders stand upright, so that it is the share of their height as well. Cavities can
+    /// have a share of their own.
     pub fill: Share,
     /// What stays in the bowl.
     pub waste: Waste,
@@ -57,6 +58,8 @@ pub struct Cavities {
     pub count: u32,
     /// How large each is.
     pub size: Size,
+    /// How much of each is to be filled, in place of what the mould says.
+    pub fill: Option<Share>,
 }
 
 /// How large a cavity is, full to the brim.
@@ -229,6 +232,13 @@ impl Size {
     }
 }
 
+fn check_fill(fill: &Share, at: impl FnOnce() -> String, faults: &mut Faults) {
+    if !fill.fraction().is_positive() || fill.fraction().is_above_one() {
+        let says = "a cavity is filled above 0 and up to 100 %";
+        faults.add("out_of_range", at(), says);
+    }
+}
+
 /// [`PI`] as an interval.
 pub fn pi() -> Interval {
     let (low, high) = PI;
@@ -241,16 +251,24 @@ impl Mould {
     /// # Errors
     /// All faults at once: `no_cavities`, `too_many`, `not_positive`, `out_of_range`, `negative`.
     pub fn check(&self) -> Result<(), Faults> {
+        self.check_as(self.cavities.len() != 1)
+    }
+
+    /// The same, where each of `cavities` has a place of its own if they are `several`.
+    pub(crate) fn check_as(&self, several: bool) -> Result<(), Faults> {
         let mut faults = Faults::new();
         for (i, cavities) in self.cavities.iter().enumerate() {
-            let at = match self.cavities.len() {
-                1 => "mould".to_owned(),
-                _ => format!("mould.several[{i}]"),
+            let at = match several {
+                false => "mould".to_owned(),
+                true => format!("mould.several[{i}]"),
             };
             if cavities.count == 0 {
                 faults.add("not_positive", &at, "there is at least one of each cavity");
             }
             cavities.size.check(&at, &mut faults);
+            if let Some(fill) = &cavities.fill {
+                check_fill(fill, || format!("{at}.fill"), &mut faults);
+            }
         }
         if self.cavities.is_empty() {
             let says = "a mould has at least one cavity";
@@ -261,10 +279,7 @@ impl Mould {
             let says = format!("moulds have at most {MAX_CAVITIES} cavities together");
             faults.add("too_many", "mould", says);
         }
-        if !self.fill.fraction().is_positive() || *self.fill.fraction() > Rational::ONE {
-            let says = "a cavity is filled above 0 and up to 100 %";
-            faults.add("out_of_range", "mould.fill", says);
-        }
+        check_fill(&self.fill, || "mould.fill".to_owned(), &mut faults);
         match &self.waste {
             Waste::Mass(mass) if mass.grams().is_negative() => {
                 let says = "what stays in the bowl is 0 or more";
@@ -286,6 +301,11 @@ impl Mould {
         self.cavities.iter().map(|cavities| cavities.count).sum()
     }
 
+    /// How much of each of these cavities is to be filled, as a fraction.
+    pub fn fill_of<'a>(&'a self, cavities: &'a Cavities) -> &'a Rational {
+        cavities.fill.as_ref().unwrap_or(&self.fill).fraction()
+    }
+
     /// The volume to be filled, in cm³, if all cavities have one.
     pub fn volume(&self) -> Option<Interval> {
         let mut sum = Interval::point(Rational::ZERO);
@@ -293,7 +313,7 @@ impl Mould {
             let Capacity::Volume(volume) = cavities.size.capacity() else {
                 return None;
             };
-            let count = Rational::integer(cavities.count.into()) * self.fill.fraction();
+            let count = Rational::integer(cavities.count.into()) * self.fill_of(cavities);
             sum = &sum + &(&volume * &Interval::point(count));
         }
         Some(sum)
@@ -302,17 +322,19 @@ impl Mould {
     /// What each kind of cavity takes of a batter of that density, in g, filled as asked.
     /// `None` if one has no known size.
     pub(crate) fn capacities(&self, density: &Spread) -> Option<Vec<Spread>> {
-        let fill = self.fill.fraction();
-        let capacity = |cavities: &Cavities| match cavities.size.capacity() {
-            Capacity::Volume(volume) => {
-                let mass = &volume * &density.range;
-                Some(Spread {
-                    likely: volume.middle() * &density.likely * fill,
-                    range: &mass * &Interval::point(fill.clone()),
-                })
+        let capacity = |cavities: &Cavities| {
+            let fill = self.fill_of(cavities);
+            match cavities.size.capacity() {
+                Capacity::Volume(volume) => {
+                    let mass = &volume * &density.range;
+                    Some(Spread {
+                        likely: volume.middle() * &density.likely * fill,
+                        range: &mass * &Interval::point(fill.clone()),
+                    })
+                }
+                Capacity::Mass(mass) => Some(Spread::point(mass * fill)),
+                Capacity::Unknown => None,
             }
-            Capacity::Mass(mass) => Some(Spread::point(mass * fill)),
-            Capacity::Unknown => None,
         };
         self.cavities.iter().map(capacity).collect()
     }

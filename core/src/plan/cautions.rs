@@ -176,17 +176,20 @@ fn fractions(recipe: &Recipe) -> Vec<Caution> {
             let percent = share.to_base();
             percent.is_positive() && percent < SMALLEST_LIKELY_PERCENT
         })
-        .map(|(share, at)| {
-            let percent = share.to_base();
-            Caution::new(
-                "fraction_for_percent",
-                format!(
-                    "{at} is read as {} %, since a bare number is percent; if you meant {} %, write \
-                     that.",
-                    percent.to_plain(),
-                    (&percent * &Rational::HUNDRED).to_plain()
-                ),
-            )
-        })
+        .map(|(share, at)| fraction_for_percent(share, &at))
         .collect()
+}
+
+/// Asks whether a share was meant as a fraction.
+pub(crate) fn fraction_for_percent(share: &Share, at: &str) -> Caution {
+    let percent = share.to_base();
+    Caution::new(
+        "fraction_for_percent",
+        format!(
+            "{at} is read as {} %, since a bare number is percent; if you meant {} %, write \
+             that.",
+            percent.to_plain(),
+            (&percent * &Rational::HUNDRED).to_plain()
+        ),
+    )
 }

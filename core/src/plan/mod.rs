@@ -8,7 +8,9 @@
 
 mod cautions;
 
-pub(crate) use cautions::{SMALLEST_LIKELY_PERCENT, at_the_bench as bench_cautions};
+pub(crate) use cautions::{
+    SMALLEST_LIKELY_PERCENT, at_the_bench as bench_cautions, fraction_for_percent,
+};
 
 use crate::chemistry::Alkali as Hydroxide;
 use crate::exact::{Rational, Tally};

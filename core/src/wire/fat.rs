@@ -4,10 +4,13 @@ use super::json::Json;
 use super::read::{Accepts, MAX_ITEMS, Place, Read, add_too_many, request, shown, wrong_type};
 use super::shape::{Shape, Shaped};
 use crate::chemistry::{Composition, Shares};
-use crate::exact::Interval;
-use crate::fats::{self, Fat, OwnFat, Saponification};
+use crate::exact::{Interval, Rational};
+use crate::fats::{self, Fat, OwnFat, RelativeDensity, Saponification};
 use crate::fault::Faults;
-use crate::quantity::{IodineValue, Quantity, Ratio, SaponificationValue, Share};
+use crate::mould::density::water;
+use crate::quantity::{
+    Density, IodineValue, Quantity, Ratio, SaponificationValue, Share, Temperature,
+};
 use crate::tables::FATS;
 
 request! {
@@ -28,6 +31,11 @@ request! {
         fatty_acids: Option<Named<Share>>,
         /// Its iodine value.
         iodine_value: Option<IodineValue>,
+        /// Its density as a liquid, for the room that it takes in a mould; left out: that of
+        /// fats, with a wide range.
+        density: Option<Density>,
+        /// The temperature at which it has that density; left out: 20 °C.
+        density_temperature: Option<Temperature>,
     }
 }
 
@@ -162,6 +170,7 @@ fn own(given: FatDescription, at: Place, faults: &mut Faults) -> Option<Fat> {
     let mut fat = OwnFat::new(given.name, way);
     fat.iodine_value = given.iodine_value.map(|value| value.to_base());
     let before = faults.len();
+    fat.relative_density = relative_density(given.density, given.density_temperature, at, faults);
     if let Some(Pair(low, high)) = given.saponification_range {
         let place = Place::Member(&at, "saponification_range");
         fat.saponification = in_range(fat.saponification, low, high, place, faults);
@@ -181,6 +190,45 @@ fn own(given: FatDescription, at: Place, faults: &mut Faults) -> Option<Fat> {
     Fat::own(fat)
         .map_err(|found| faults.add_inside(&at, found))
         .ok()
+}
+
+/// A density with its temperature, as one relative to water of 4 °C.
+fn relative_density(
+    density: Option<Density>,
+    temperature: Option<Temperature>,
+    at: Place,
+    faults: &mut Faults,
+) -> Option<RelativeDensity> {
+    let Some(density) = density else {
+        if temperature.is_some() {
+            let says = "a density_temperature goes with a density";
+            let place = Place::Member(&at, "density_temperature");
+            faults.add("not_needed", place.to_string(), says);
+        }
+        return None;
+    };
+    const WATER: Rational = Rational::integer(4);
+    const USUAL: Rational = Rational::integer(20);
+    let grams = density.grams_per_cubic_centimetre();
+    let celsius = temperature.map_or(USUAL, |given| given.to_base());
+    if !(Rational::decimal(5, 1)..=Rational::decimal(15, 1)).contains(grams) {
+        let says = "a fat weighs from 0.5 to 1.5 g/cm³, mostly from 0.9 to 0.96";
+        let place = Place::Member(&at, "density");
+        faults.add("out_of_range", place.to_string(), says);
+    }
+    if !(Rational::ZERO..=Rational::HUNDRED).contains(&celsius) {
+        let says = "accepted: from 0 to 100 °C";
+        let place = Place::Member(&at, "density_temperature");
+        faults.add("out_of_range", place.to_string(), says);
+    }
+    let water = water(&Temperature::new(WATER))?;
+    let relative = grams.checked_div(water.grams_per_cubic_centimetre())?;
+    Some(RelativeDensity {
+        low: relative.clone(),
+        high: relative,
+        temperature: celsius,
+        reference_temperature: WATER,
+    })
 }
 
 /// A value with the range that was given for it.

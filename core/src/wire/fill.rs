@@ -5,10 +5,12 @@ use super::mould::{FillAnswer, MouldAsked, MouldRequest, density_of};
 use super::plan::{self, Batch, PlanRequest};
 use super::read::request;
 use super::write::{Range, answer};
-use crate::fault::Faults;
+use crate::exact::Rational;
+use crate::fault::{Caution, Faults};
 use crate::mould::calibrate::{Calibration, calibrate};
 use crate::mould::fill::{Batter, Filling, Seen, Yield, fill};
 use crate::mould::{Mould, Spread};
+use crate::plan::fraction_for_percent;
 use crate::quantity::{Density, Mass, Share, Volume};
 
 request! {
@@ -63,6 +65,8 @@ answer! {
         deviation: Option<Share>,
         /// The kinds of cavity, in the order of the mould.
         cavities: Vec<CalibratedAnswer>,
+        /// What to mind.
+        cautions: Vec<Caution>,
     }
 
     /// A cavity, full to the brim.
@@ -173,6 +177,25 @@ impl Poured {
         })
     }
 
+    /// What to mind about what was asked, and about the parts if they are `reckoned` with.
+    fn cautions(&self, reckoned: bool) -> Vec<Caution> {
+        let mut cautions = Vec::new();
+        if let Some(seen) = &self.seen {
+            let last = seen.last_cavity.fraction();
+            if last.is_positive() && *last < const { Rational::decimal(1, 2) } {
+                let at = "batter.last_cavity";
+                cautions.push(fraction_for_percent(&seen.last_cavity, at));
+            }
+        }
+        if let Some(batch) = &self.batch
+            && reckoned
+            && self.density.is_none()
+        {
+            cautions.extend(batch.rooms.caution(&self.asked, &batch.recipe));
+        }
+        cautions
+    }
+
     pub(super) fn filling(&self) -> Result<Filling, Faults> {
         fill(&self.asked.mould, &self.batter(true)?, self.asked.err_on).map_err(inside_plan)
     }
@@ -199,16 +222,11 @@ pub(super) fn run(request: FillRequest, unread: Faults) -> Result<FillAnswer, Fa
     let poured = Poured::of(request.mould, request.batter, unread)?;
     let filling = poured.filling()?;
     let asked = &poured.asked;
-    let cautions = match &poured.batch {
-        Some(batch) if poured.density.is_none() && poured.seen.is_none() => {
-            batch.rooms.cautions(asked, &batch.recipe)
-        }
-        _ => Vec::new(),
-    };
+    let noticed = poured.cautions(poured.seen.is_none());
     let scaled = filling.scaled.as_ref();
     let scaled =
         scaled.map(|batch| Box::new(plan::answer_of(batch.plan.clone(), &batch.recipe, None)));
-    Ok(FillAnswer::from(&filling, &asked.mould, cautions, scaled))
+    Ok(FillAnswer::from(&filling, &asked.mould, noticed, scaled))
 }
 
 pub(super) fn learn(request: CalibrateRequest, unread: Faults) -> Result<CalibrateAnswer, Faults> {
@@ -222,10 +240,10 @@ pub(super) fn learn(request: CalibrateRequest, unread: Faults) -> Result<Calibra
     };
     let mould = &poured.asked.mould;
     let found = calibrate(mould, &poured.batter(false)?, seen).map_err(inside_plan)?;
-    Ok(calibrated(found, mould))
+    Ok(calibrated(found, mould, poured.cautions(true)))
 }
 
-fn calibrated(found: Calibration, mould: &Mould) -> CalibrateAnswer {
+fn calibrated(found: Calibration, mould: &Mould, cautions: Vec<Caution>) -> CalibrateAnswer {
     let kinds = mould.cavities.iter().zip(found.bar_masses).enumerate();
     let cavities = kinds.map(|(i, (cavities, bar_mass))| {
         let volume = found.cavity_volumes.as_ref().map(|volumes| &volumes[i]);
@@ -247,5 +265,6 @@ fn calibrated(found: Calibration, mould: &Mould) -> CalibrateAnswer {
         expected_density_range: expected.map(|density| Range::of(&density.range)),
         deviation: found.deviation,
         cavities,
+        cautions,
     }
 }

@@ -12,6 +12,7 @@ use crate::mould::batter::{Pouring, Room, USUAL_POUR};
 use crate::mould::fill::{Filling, State, Yield};
 use crate::mould::size::rule_of_thumb;
 use crate::mould::{Cavities, ErrOn, Mould, Size, Spread, Waste};
+use crate::plan::fraction_for_percent;
 use crate::quantity::{Density, Length, Mass, Ratio, Share, Temperature, Volume};
 use crate::recipe::Recipe;
 
@@ -53,6 +54,8 @@ request! {
         cylinder: Option<CylinderRequest>,
         /// Cavities that are alike, each of a known size.
         cavities: Option<CavitiesRequest>,
+        /// How much of each of its cavities to fill; left out: what the whole says.
+        fill: Option<Share>,
     }
 
     /// A box.
@@ -156,6 +159,7 @@ impl MouldRequest {
             self.cavities
                 .map(|cavities| cavities.cavities("mould.cavities", &mut faults)),
         ];
+        let is_several = self.several.is_some();
         let mut ways: Vec<Vec<Cavities>> = own.into_iter().flatten().map(|c| vec![c]).collect();
         if let Some(several) = self.several {
             let several = several.into_iter().enumerate();
@@ -185,7 +189,7 @@ impl MouldRequest {
             contraction: self.contraction.unwrap_or(Share::NONE),
             density,
         };
-        faults.add_elsewhere(asked.mould.check().err());
+        faults.add_elsewhere(asked.mould.check_as(is_several).err());
         faults.or(asked)
     }
 }
@@ -202,42 +206,37 @@ impl MouldPart {
             cavities,
         ];
         let mut ways = ways.into_iter().flatten();
-        match (ways.next(), ways.next()) {
-            (Some(cavities), None) => cavities,
-            _ => {
-                let says = "accepted: exactly one of box, cylinder, cavities";
-                faults.add("one_of", at, says);
-                Cavities {
-                    count: 1,
-                    size: Size::Unknown,
-                }
-            }
+        let (way, another) = (ways.next(), ways.next());
+        if way.is_none() || another.is_some() {
+            let says = "accepted: exactly one of box, cylinder, cavities";
+            faults.add("one_of", at, says);
+        }
+        let any = || alike(1, Size::Unknown);
+        Cavities {
+            fill: self.fill,
+            ..way.unwrap_or_else(any)
         }
     }
 }
 
 impl BoxRequest {
     fn cavities(self) -> Cavities {
-        Cavities {
-            count: self.count.unwrap_or(1),
-            size: Size::Box {
-                length: self.length,
-                width: self.width,
-                height: self.height,
-            },
-        }
+        let size = Size::Box {
+            length: self.length,
+            width: self.width,
+            height: self.height,
+        };
+        alike(self.count.unwrap_or(1), size)
     }
 }
 
 impl CylinderRequest {
     fn cavities(self) -> Cavities {
-        Cavities {
-            count: self.count.unwrap_or(1),
-            size: Size::Cylinder {
-                diameter: self.diameter,
-                height: self.height,
-            },
-        }
+        let size = Size::Cylinder {
+            diameter: self.diameter,
+            height: self.height,
+        };
+        alike(self.count.unwrap_or(1), size)
     }
 }
 
@@ -263,10 +262,16 @@ impl CavitiesRequest {
             let says = "accepted: one of volume, water_mass, bar_mass";
             faults.add("one_of", at, says);
         }
-        Cavities {
-            count: self.count,
-            size,
-        }
+        alike(self.count, size)
+    }
+}
+
+/// So many of that size, filled as the mould says.
+fn alike(count: u32, size: Size) -> Cavities {
+    Cavities {
+        count,
+        size,
+        fill: None,
     }
 }
 
@@ -335,10 +340,10 @@ impl Rooms {
     }
 
     /// What had to be taken wide.
-    pub(super) fn cautions(&self, asked: &MouldAsked, recipe: &Recipe) -> Vec<Caution> {
+    pub(super) fn caution(&self, asked: &MouldAsked, recipe: &Recipe) -> Option<Caution> {
         match self.yields(asked) {
-            Ok(Yield::Parts(pouring)) => pouring.cautions(recipe),
-            _ => Vec::new(),
+            Ok(Yield::Parts(pouring)) => pouring.caution(recipe),
+            _ => None,
         }
     }
 
@@ -412,6 +417,8 @@ macro_rules! filling_answer {
                 batter_density_range: Option<Range<Density>>,
                 /// The volume of the mould as far as it is to be filled, if it is known.
                 mould_volume: Option<Volume>,
+                /// The range in which it lies; only π makes it wider than a point.
+                mould_volume_range: Option<Range<Volume>>,
                 /// poured / what the mould takes, on the side to err on.
                 mould_filled: Share,
                 /// The same with the likely densities.
@@ -435,10 +442,11 @@ macro_rules! filling_answer {
             fn of(
                 filling: &Filling,
                 mould: &Mould,
-                cautions: Vec<Caution>,
+                noticed: Vec<Caution>,
                 $($field: $type,)*
             ) -> Self {
-                let volume = mould.volume().map(|volume| volume.middle());
+                let volume_range = mould.volume();
+                let volume = volume_range.as_ref().map(|volume| volume.middle());
                 let waste = filling.batter_mass.as_ref().zip(filling.poured_mass.as_ref());
                 let waste = waste.map(|(all, poured)| Mass::new(all.grams() - poured.grams()));
                 let (low, high) = filling.mould_filled_range.clone();
@@ -473,7 +481,8 @@ macro_rules! filling_answer {
                     scale_to_fill: Ratio::new(filling.scale_to_fill.clone()),
                     rule_of_thumb: rule(filling, volume.as_ref()),
                     mould_volume: volume.map(Volume::new),
-                    mould_cautions: cautions,
+                    mould_volume_range: volume_range.as_ref().map(Range::of),
+                    mould_cautions: [cautions(filling, mould), noticed].concat(),
                     $($field,)*
                 }
             }
@@ -497,8 +506,8 @@ filling_answer! {
 }
 
 impl FillingAnswer {
-    pub(super) fn from(filling: &Filling, mould: &Mould, cautions: Vec<Caution>) -> Self {
-        Self::of(filling, mould, cautions)
+    pub(super) fn from(filling: &Filling, mould: &Mould, noticed: Vec<Caution>) -> Self {
+        Self::of(filling, mould, noticed)
     }
 }
 
@@ -506,11 +515,46 @@ impl FillAnswer {
     pub(super) fn from(
         filling: &Filling,
         mould: &Mould,
-        cautions: Vec<Caution>,
+        noticed: Vec<Caution>,
         scaled: Option<Box<super::plan::PlanAnswer>>,
     ) -> Self {
-        Self::of(filling, mould, cautions, scaled)
+        Self::of(filling, mould, noticed, scaled)
     }
+}
+
+/// What to mind about what was asked and how full it gets.
+fn cautions(filling: &Filling, mould: &Mould) -> Vec<Caution> {
+    let of_parts = mould.cavities.iter().enumerate();
+    let of_parts = of_parts.filter_map(|(i, part)| {
+        let fill = part.fill.as_ref()?;
+        Some((fill, format!("mould.several[{i}].fill")))
+    });
+    let fills = of_parts.chain([(&mould.fill, "mould.fill".to_owned())]);
+    let one_percent = const { Rational::decimal(1, 2) };
+    let small = fills.filter(|(fill, _)| *fill.fraction() <= one_percent);
+    let mut found: Vec<_> = small
+        .map(|(fill, at)| fraction_for_percent(fill, &at))
+        .collect();
+
+    let most = filling.mould_filled_range.1.fraction();
+    if filling.state == State::LeftOver {
+        found.push(Caution::new(
+            "left_over",
+            "Batter will be left over: have a spare mould at hand. It is caustic until it has \
+             become soap, so do not pour it away.",
+        ));
+    } else if most.is_above_one() {
+        let percent = most * &Rational::HUNDRED;
+        found.push(Caution::new(
+            "may_overflow",
+            format!(
+                "The bulkiest batter that the densities allow would need {} % of the room: have a \
+                 spare mould at hand.",
+                percent.to_fixed(1)
+            ),
+        ));
+    }
+    found
 }
 
 fn kinds(filling: &Filling, mould: &Mould) -> Vec<CavitiesAnswer> {

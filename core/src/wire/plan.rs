@@ -284,8 +284,9 @@ pub(super) struct Batch {
 impl Batch {
     fn filling(&self) -> Option<FillingAnswer> {
         let (asked, filling) = self.poured.as_ref()?;
-        let cautions = self.rooms.cautions(asked, &self.recipe);
-        Some(FillingAnswer::from(filling, &asked.mould, cautions))
+        let taken_wide = self.rooms.caution(asked, &self.recipe);
+        let noticed = taken_wide.into_iter().collect();
+        Some(FillingAnswer::from(filling, &asked.mould, noticed))
     }
 }
 

@@ -7,6 +7,7 @@
 //! (`checks.tsv`, the neutralisation examples) checks the arithmetic, not the chemistry.
 
 mod datasets;
+mod densities;
 mod handbook;
 mod standards;
 mod support;
