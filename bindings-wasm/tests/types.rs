@@ -2,7 +2,7 @@
 //! them anew:
 //!
 //! ```sh
-//! WRITE_TYPES=1 cargo test -p lixivium-wasm --test types
+//! LXV_REWRITE=1 cargo test -p lixivium-wasm --test types
 //! ```
 
 use std::collections::BTreeMap;
@@ -28,14 +28,14 @@ fn the_types_are_up_to_date() {
 
 fn compare(name: &str, made: &str) {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("js").join(name);
-    if std::env::var_os("WRITE_TYPES").is_some() {
+    if std::env::var_os("LXV_REWRITE").is_some() {
         std::fs::write(&path, made).expect("the file is written");
     }
     let committed = std::fs::read_to_string(&path).unwrap_or_default();
     assert!(
         committed == made,
         "js/{name} differs from the table of operations; write it anew with\n    \
-         WRITE_TYPES=1 cargo test -p lixivium-wasm --test types"
+         LXV_REWRITE=1 cargo test -p lixivium-wasm --test types"
     );
 }
 
@@ -166,7 +166,11 @@ impl Types {
                 record.name.to_owned()
             }
             (Shape::Map(value), side) => {
-                format!("{{ {}[name: string]: {} }}", read_only(side), self.type_of(value))
+                format!(
+                    "{{ {}[name: string]: {} }}",
+                    read_only(side),
+                    self.type_of(value)
+                )
             }
             (Shape::Either(shapes), _) => {
                 let shapes: Vec<_> = shapes.iter().map(|shape| self.type_of(shape)).collect();
