@@ -150,6 +150,13 @@ export interface FatDescription {
     fatty_acids?: { readonly [name: string]: Share } | null;
     /** Its iodine value. */
     iodine_value?: IodineValue | null;
+    /**
+     * Its density as a liquid, for the room that it takes in a mould; left out: that of fats, with
+     * a wide range.
+     */
+    density?: Density | null;
+    /** The temperature at which it has that density; left out: 20 °C. */
+    density_temperature?: Temperature | null;
 }
 
 /** A mould by its inside measures: exactly one of `box`, `cylinder`, `cavities`, `several`. */
@@ -234,6 +241,8 @@ export interface MouldPart {
     cylinder?: CylinderRequest | null;
     /** Cavities that are alike, each of a known size. */
     cavities?: CavitiesRequest | null;
+    /** How much of each of its cavities to fill; left out: what the whole says. */
+    fill?: Share | null;
 }
 
 /** The alkali of a batch. */
@@ -685,6 +694,8 @@ export interface FillingAnswer {
     batter_density_range: Range | null;
     /** The volume of the mould as far as it is to be filled, if it is known. In cm³. */
     mould_volume: ExactNumber | null;
+    /** The range in which it lies; only π makes it wider than a point. In cm³. */
+    mould_volume_range: Range | null;
     /** poured / what the mould takes, on the side to err on. In %. */
     mould_filled: ExactNumber;
     /** The same with the likely densities. In %. */
@@ -1162,6 +1173,8 @@ export interface FillAnswer {
     batter_density_range: Range | null;
     /** The volume of the mould as far as it is to be filled, if it is known. In cm³. */
     mould_volume: ExactNumber | null;
+    /** The range in which it lies; only π makes it wider than a point. In cm³. */
+    mould_volume_range: Range | null;
     /** poured / what the mould takes, on the side to err on. In %. */
     mould_filled: ExactNumber;
     /** The same with the likely densities. In %. */
@@ -1199,6 +1212,8 @@ export interface CalibrateAnswer {
     deviation: ExactNumber | null;
     /** The kinds of cavity, in the order of the mould. */
     cavities: CalibratedAnswer[];
+    /** What to mind. */
+    cautions: Caution[];
 }
 
 /** A cavity, full to the brim. */
