@@ -8,6 +8,7 @@ cache=${XDG_CACHE_HOME:-$HOME/.cache}/lixivium
 
 # The folder cargo builds into.
 target=${CARGO_TARGET_DIR:-target}
+[[ $target = /* ]] || target=$PWD/$target
 
 say() { printf '%s\n' "$*"; }
 

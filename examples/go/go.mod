@@ -1,0 +1,3 @@
+module lixivium.example
+
+go 1.19
