@@ -2,6 +2,9 @@ import type { Operations } from "./operations.js";
 
 export * from "./operations.js";
 
+/** The global that lixivium.global.js makes. */
+export as namespace lixivium;
+
 /** A number in both views: {"value": 68.9, "exact": "689/10"}. */
 export interface ExactNumber {
     /** The nearest double, for showing. */

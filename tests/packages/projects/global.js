@@ -1,0 +1,3 @@
+// After lixivium.global.js, which a plain script element has loaded.
+
+globalThis.ready = lixivium.init().then(() => lixivium);
