@@ -4,26 +4,31 @@ import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { createServer } from "node:http";
-import { extname, join } from "node:path";
+import { basename, extname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 
 import { chromium } from "playwright-core";
 
 const here = fileURLToPath(new URL(".", import.meta.url));
 
+/** A file of the repository, by its path from here; what it says; and a copy of it. */
+export const beside = (path) => join(here, path);
+export const text = (path) => readFileSync(beside(path), "utf8");
+export const copy = (path, folder) => cpSync(beside(path), join(folder, basename(path)));
+
 /** The package as `npm pack` made it; set by the stage. */
 export const packed = process.env.LXV_TARBALL;
 assert.ok(existsSync(packed ?? ""), "LXV_TARBALL names the packed package");
 
 /** The program of that name which tests/packages has installed. */
-export const tool = (path) => join(here, "node_modules", path);
+export const tool = (path) => beside(`node_modules/${path}`);
 
 /** A fresh folder in which `npm install` has put the packed package, with the files of projects/. */
 export function project(name) {
     const parent = process.env.LXV_PROJECTS;
     mkdirSync(parent, { recursive: true });
     const folder = mkdtempSync(join(parent, `${name}-`));
-    cpSync(join(here, "projects"), folder, { recursive: true });
+    cpSync(beside("projects"), folder, { recursive: true });
     write(folder, "package.json", JSON.stringify({ private: true, type: "module" }));
     // The package has no dependencies, so that nothing has to be asked of a registry.
     run("npm", ["install", "--offline", "--no-audit", "--no-fund", "--silent", packed], folder);
@@ -50,10 +55,10 @@ export function run(program, args, folder, env = {}) {
 }
 
 /** The shared vectors of requests that are JSON values. */
-export const vectors = readdirSync(join(here, "../vectors"))
+export const vectors = readdirSync(beside("../vectors"))
     .filter((name) => name.endsWith(".json"))
     .flatMap((name) => {
-        const { operation, vectors } = JSON.parse(readFileSync(join(here, "../vectors", name), "utf8"));
+        const { operation, vectors } = JSON.parse(text(`../vectors/${name}`));
         const asked = vectors.filter((vector) => "request" in vector);
         return asked.map(({ request, answer }) => ({ operation, request, answer }));
     });

@@ -1,8 +1,10 @@
 // The packed package in Node, by import and by require, without and with a worker.
 
+import assert from "node:assert/strict";
+import { spawnSync } from "node:child_process";
 import { before, test } from "node:test";
 
-import { calls, compare, project, run, write } from "./lib.mjs";
+import { beside, calls, compare, copy, project, run, text, write } from "./lib.mjs";
 
 let folder;
 
@@ -31,4 +33,18 @@ test("import and require give the same functions, and errors that can be told ap
 
 test("a worker thread", () => {
     compare(run("node", ["thread.mjs"], folder));
+});
+
+test("examples/node prints the sheet that the other hosts print, and the same faults", () => {
+    copy("../../examples/node/sheet.mjs", folder);
+    const sheet = (recipe) => {
+        const { status, stdout, stderr } = spawnSync("node", ["sheet.mjs", beside(recipe)], { cwd: folder, encoding: "utf8" });
+        return { status, stdout, stderr };
+    };
+    assert.deepEqual(sheet("../../examples/recipes/winter-fair.json"), {
+        status: 0,
+        stdout: text("../hosts/sheet.txt"),
+        stderr: "",
+    });
+    assert.deepEqual(sheet("../hosts/refused.json"), { status: 1, stdout: "", stderr: text("../hosts/faults.txt") });
 });

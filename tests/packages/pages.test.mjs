@@ -2,12 +2,13 @@
 // workers, under a Content-Security-Policy that is strict or too strict.
 
 import assert from "node:assert/strict";
-import { readFileSync, renameSync } from "node:fs";
+import { cpSync, readFileSync, renameSync } from "node:fs";
+import { createRequire } from "node:module";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { pathToFileURL } from "node:url";
 
-import { browser, check, page, POLICY, project, run, serve, tool, write } from "./lib.mjs";
+import { browser, check, copy, page, POLICY, project, run, serve, text, tool, write } from "./lib.mjs";
 
 let chromium;
 let folder;
@@ -52,9 +53,9 @@ test("one file of HTML from disk", async () => {
     const options = ["--bundle", "--minify", "--format=esm", "--outfile=whole.js", "--log-level=warning"];
     run(tool("esbuild/bin/esbuild"), ["app.js", ...options], folder);
     const script = readFileSync(join(folder, "whole.js"), "utf8").replaceAll("</script", "<\\/script");
-    const text = `<!doctype html><meta charset="utf-8"><title>Test</title><script type="module">${script}</script>`;
+    const whole = `<!doctype html><meta charset="utf-8"><title>Test</title><script type="module">${script}</script>`;
     // In a folder of its own, with nothing beside it.
-    write(`${folder}-alone`, "page.html", text);
+    write(`${folder}-alone`, "page.html", whole);
     await check(chromium, pathToFileURL(join(`${folder}-alone`, "page.html")).href);
 });
 
@@ -113,4 +114,35 @@ test("a call that fails leaves the page usable", async () => {
     await tab.close();
     assert.match(found.says, /failed inside.*the next call works again/);
     assert.deepEqual(found.koh_mass, { value: 198, exact: "198" });
+});
+
+test("examples/web shows the lye from disk, and what is wrong with what is typed", async () => {
+    copy("../../examples/web/index.html", folder);
+    cpSync(join(folder, "node_modules/lixivium/lixivium.global.js"), join(folder, "lixivium.global.js"));
+    assert.ok(text("../../examples/web/index.html").split("\n").length <= 40);
+    const { plan } = createRequire(join(folder, "index.js"))("lixivium");
+    const lye = (canola, coconut, superfat) => {
+        const batch = plan({
+            fats: [
+                { fat: "canola-oil", mass: canola },
+                { fat: "coconut-oil", mass: coconut },
+            ],
+            superfat,
+            water: { lye_concentration: 30 },
+            scale_step: "0.1 g",
+        });
+        return `${batch.naoh_mass.value} g sodium hydroxide in ${batch.water_mass.value} g water`;
+    };
+
+    const tab = await chromium.newPage();
+    await tab.goto(pathToFileURL(join(folder, "index.html")).href);
+    const shows = (hasText) => tab.locator("output", { hasText }).waitFor();
+    await shows(lye("1 lb 4 oz", 210, 6));
+    await shows("Lye burns");
+    await tab.getByLabel("Canola oil").fill("480");
+    await tab.getByLabel("Superfat").fill("7.5 %");
+    await shows(lye(480, 210, 7.5));
+    await tab.getByLabel("Coconut oil").fill("210,5");
+    await shows("fats[1].mass: the decimal mark is a point here");
+    await tab.close();
 });
