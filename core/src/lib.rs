@@ -72,6 +72,7 @@ pub mod amend;
 pub mod assurance;
 pub mod audit;
 pub mod chemistry;
+pub mod columns;
 pub mod composition;
 pub mod exact;
 pub mod fats;

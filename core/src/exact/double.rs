@@ -23,6 +23,7 @@ impl std::error::Error for NotFinite {}
 const LARGEST_WHOLE_DOUBLE: u128 = 1 << 53;
 
 /// The double nearest to a fraction, if its denominator fits in 64 bits.
+#[inline]
 fn nearest((num, den): Parts) -> Option<f64> {
     let size = num.unsigned_abs();
     if size <= LARGEST_WHOLE_DOUBLE && den as u128 <= LARGEST_WHOLE_DOUBLE {
@@ -43,6 +44,36 @@ fn nearest((num, den): Parts) -> Option<f64> {
     Some(if num < 0 { -double } else { double })
 }
 
+/// A double as its shortest decimal, if that has at most 15 digits and 9 places: mantissa and
+/// power of ten.
+///
+/// Division is correctly rounded, so a quotient that equals the double is a decimal that reads
+/// back as it. Decimals of at most 15 digits are all different doubles, so it is the shortest one.
+pub(crate) fn short_decimal(value: f64) -> Option<(i64, i64)> {
+    const LARGEST: f64 = 1e15;
+    let size = value.abs();
+    let mut power = 1;
+    for _ in 0..10 {
+        let scaled = size * power as f64 + 0.5;
+        if scaled.is_nan() || scaled >= LARGEST {
+            return None;
+        }
+        let mantissa = scaled as i64;
+        if mantissa as f64 / power as f64 == size {
+            return Some((if value < 0.0 { -mantissa } else { mantissa }, power));
+        }
+        power *= 10;
+    }
+    None
+}
+
+/// The double nearest to a fraction with a positive denominator; neither is `i128::MIN`.
+#[inline]
+pub(crate) fn quotient(num: i128, den: i128) -> f64 {
+    let of_any_size = || Rational::of_parts(num, den).to_f64();
+    nearest((num, den)).unwrap_or_else(of_any_size)
+}
+
 impl Rational {
     /// A double as its shortest decimal: the one with the fewest digits that reads back as the
     /// same double, so that 0.1 is 1/10.
@@ -56,6 +87,9 @@ impl Rational {
     /// assert!(Rational::from_f64(f64::NAN).is_err());
     /// ```
     pub fn from_f64(value: f64) -> Result<Self, NotFinite> {
+        if let Some((mantissa, power)) = short_decimal(value) {
+            return Ok(Self::of_parts(mantissa.into(), power.into()));
+        }
         if !value.is_finite() {
             return Err(NotFinite);
         }

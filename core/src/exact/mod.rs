@@ -22,6 +22,7 @@ mod tally;
 mod text;
 
 pub use double::NotFinite;
+pub(crate) use double::{quotient, short_decimal};
 pub use interval::Interval;
 pub use rational::Rational;
 pub(crate) use tally::Tally;

@@ -122,6 +122,12 @@ impl Rational {
         }
     }
 
+    /// Numerator and positive denominator in 64 bits, if they fit.
+    pub(crate) fn small_parts(&self) -> Option<(i64, i64)> {
+        let (num, den) = self.parts().map(reduce).ok()?;
+        Some((narrow(num)?, narrow(den)?))
+    }
+
     /// The same number with the smallest numerator and denominator.
     ///
     /// Answers reduce by themselves; call this to keep numbers short in long computations.

@@ -131,7 +131,7 @@ fn percent(share: &Share) -> String {
 }
 
 /// Shares so small that a fraction was probably meant.
-fn fractions(recipe: &Recipe) -> Vec<Caution> {
+pub(crate) fn fractions(recipe: &Recipe) -> Vec<Caution> {
     let water = match &recipe.water.rule {
         WaterRule::LyeConcentration(share) => Some((share, "water.lye_concentration")),
         WaterRule::OfFats(share) => Some((share, "water.of_fats")),

@@ -10,6 +10,7 @@ mod cautions;
 
 pub(crate) use cautions::{
     SMALLEST_LIKELY_PERCENT, at_the_bench as bench_cautions, fraction_for_percent,
+    fractions as fraction_cautions,
 };
 
 use crate::chemistry::Alkali as Hydroxide;
@@ -174,7 +175,7 @@ impl Scale<'_> {
     }
 }
 
-fn too_coarse(at: impl Into<String>, what: &str) -> Faults {
+pub(crate) fn too_coarse(at: impl Into<String>, what: &str) -> Faults {
     Faults::one(
         "scale_step_too_coarse",
         at,

@@ -17,6 +17,7 @@ pub mod amend;
 pub mod assure;
 pub mod audit;
 pub mod catalogue;
+pub mod columns;
 pub mod composition;
 pub mod convert;
 pub mod fat;

@@ -1,0 +1,201 @@
+//! Columns: many recipes at once, for data frames and databases.
+//!
+//! The rows are arrays of doubles, so this is no operation of the table; the setting that they
+//! have in common and the report on them are JSON like the rest.
+
+use super::fat::FatChoice;
+use super::json::Json;
+use super::plan::{
+    AcidRequest, AdditiveRequest, AlkaliRequest, FatRequest, PlanRequest, StockRequest,
+    WaterRequest, recipe,
+};
+use super::read::{Accepts, Place, Read, request, word};
+use super::shape::{Shape, Shaped};
+use super::text;
+use super::write::answer;
+use crate::columns::{Output, Rows, Setting, Status};
+use crate::exact::Rational;
+use crate::fault::{Caution, Faults};
+use crate::plan::{bench_cautions, fraction_cautions};
+use crate::quantity::{Mass, Ratio, Share};
+
+/// A report explains as many rows that are not planned.
+pub const MOST_EXPLAINED: usize = 20;
+
+request! {
+    /// What all rows have in common: the request of `plan` without what stands in columns.
+    SettingRequest {
+        /// The fats, one for each column of masses.
+        fats: Vec<SettingFat>,
+        /// The superfat; left out where there is a column of it.
+        superfat: Option<Share>,
+        /// The alkali; left out: sodium hydroxide, purity 100 %.
+        alkali: Option<AlkaliRequest>,
+        /// The water.
+        water: WaterRequest,
+        /// Lye made up ahead, from which the alkali is taken.
+        stock_solution: Option<StockRequest>,
+        /// Acids that take up alkali.
+        acids: Option<Vec<AcidRequest>>,
+        /// Everything else that goes into the batter and takes up no alkali.
+        additives: Option<Vec<AdditiveRequest>>,
+        /// The smallest step of the scale; left out: nothing is rounded.
+        scale_step: Option<Mass>,
+        /// What is wanted, one for each column that is written: the places of numbers in the
+        /// answer of `plan`, such as "naoh_mass" or "superfat_range.low".
+        outputs: Vec<Output>,
+    }
+
+    /// A fat of a setting; its masses stand in a column.
+    SettingFat {
+        /// An id or alias of the catalogue, or a fat of one's own.
+        fat: FatChoice,
+    }
+}
+
+answer! {
+    /// How the rows went.
+    Report {
+        /// How many rows are planned.
+        planned: Ratio,
+        /// What is wrong with the first rows that are not.
+        faults: Vec<RowFault>,
+        /// What to mind.
+        cautions: Vec<Caution>,
+    }
+
+    /// What is wrong with a row.
+    RowFault {
+        /// A stable identifier.
+        code: String,
+        /// The place, rows counted from 0: `rows[17].fats[2]`.
+        at: String,
+        /// What is wrong and what is accepted.
+        says: String,
+    }
+}
+
+impl Shaped for Output {
+    const SHAPE: &'static Shape = &Shape::Word(Self::NAMES);
+}
+
+impl Read for Output {
+    const ACCEPTS: &'static Accepts = &Accepts::Words(Self::NAMES);
+    fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
+        Self::ALL[word(json, Self::NAMES, at, faults)]
+    }
+    fn stand_in() -> Self {
+        Self::ALL[0]
+    }
+}
+
+/// Reads a setting and what is wanted, from JSON text.
+///
+/// # Errors
+/// All faults of the request; `missing` or `superfluous` at `superfat` unless it stands either
+/// there or in a column.
+///
+/// ```
+/// use lixivium::columns::{Column, Rows, Status};
+/// use lixivium::wire::columns::{report, setting};
+/// let (setting, outputs) = setting(
+///     r#"{"fats": [{"fat": "olive-oil"}, {"fat": "coconut-oil"}], "superfat": 5,
+///         "water": {"lye_concentration": 33}, "scale_step": 0.1, "outputs": ["naoh_mass"]}"#,
+///     false,
+/// )?;
+/// let rows = Rows { fats: &[&[700.0, 350.0], &[283.5, -1.0]], superfat: None };
+/// let (mut naoh, mut status) = ([0.0; 2], [Status::Planned; 2]);
+/// setting.plan(&rows, &mut [Column { output: outputs[0], values: &mut naoh }], &mut status)?;
+/// assert_eq!(naoh[0], 139.3);
+/// assert!(report(&setting, &rows, &status).contains("rows[1].fats[1]"));
+/// # Ok::<(), lixivium::fault::Faults>(())
+/// ```
+pub fn setting(request: &str, superfat_column: bool) -> Result<(Setting, Vec<Output>), Faults> {
+    let json = Json::parse(request)?;
+    json.check_fractions()?;
+    let mut unread = Faults::new();
+    let request = SettingRequest::read(&json, Place::Root, &mut unread);
+    match (&request.superfat, superfat_column) {
+        (None, false) => unread.add(
+            "missing",
+            "superfat",
+            "this is missing; accepted: a number of percent such as 5, or a column of them",
+        ),
+        (Some(_), true) => unread.add(
+            "superfluous",
+            "superfat",
+            "there is a column of superfats too; accepted: one of the two",
+        ),
+        _ => {}
+    }
+    let fats = request.fats.into_iter().map(|line| FatRequest {
+        fat: line.fat,
+        mass: Some(Mass::new(Rational::ONE)),
+        share: None,
+    });
+    let plan = PlanRequest {
+        fats: fats.collect(),
+        total_fats: None,
+        mould: None,
+        superfat: request.superfat.unwrap_or(Share::NONE),
+        alkali: request.alkali,
+        water: request.water,
+        stock_solution: request.stock_solution,
+        acids: request.acids,
+        additives: request.additives,
+        scale_step: request.scale_step,
+    };
+    let setting = Setting::new(recipe(plan, unread)?)?;
+    Ok((setting, request.outputs))
+}
+
+/// What to say of rows that were planned, as JSON text: how many are, what is wrong with the
+/// first [`MOST_EXPLAINED`] that are not, and what to mind.
+pub fn report(setting: &Setting, rows: &Rows, status: &[Status]) -> String {
+    let is_planned = |status: &&Status| **status == Status::Planned;
+    let planned = status.iter().filter(is_planned).count();
+    let rejected = status.iter().enumerate();
+    let rejected = rejected.filter(|(_, status)| !is_planned(status));
+    let mut faults = Vec::new();
+    for (row, _) in rejected.take(MOST_EXPLAINED) {
+        if let Err(found) = setting.row(rows, row) {
+            let at = format!("rows[{row}]");
+            faults.extend(found.inside(&at).iter().map(|fault| RowFault {
+                code: fault.code.to_owned(),
+                at: fault.at.clone(),
+                says: fault.says.clone(),
+            }));
+        }
+    }
+    let mut cautions = bench_cautions();
+    cautions.extend(fraction_cautions(setting.recipe()));
+    cautions.extend(small_superfats(rows));
+    cautions.push(Caution::new(
+        "superfat_is_a_range",
+        "Published saponification values are ranges: where superfat_range.low is below 0 the bar \
+         can keep free alkali.",
+    ));
+    let report = Report {
+        planned: Ratio::new(Rational::integer(planned as i64)),
+        faults,
+        cautions,
+    };
+    text::json(&report, 1024)
+}
+
+fn small_superfats(rows: &Rows) -> Option<Caution> {
+    let column = rows.superfat?;
+    let small = column
+        .iter()
+        .filter(|percent| **percent > 0.0 && **percent < 1.0);
+    let count = small.count();
+    (count > 0).then(|| {
+        Caution::new(
+            "fraction_for_percent",
+            format!(
+                "{count} superfats of the column are between 0 and 1 and are read as percent; if \
+                 0.05 was meant as 5 %, write 5."
+            ),
+        )
+    })
+}
