@@ -1,6 +1,7 @@
 //! What stands between C and the core: pointers, text, panics and ownership.
 //!
-//! All the unsafe code of the library is here and in the one line of each export that calls it.
+//! All the unsafe code of the library is here, for columns in [`arrays`](crate::arrays), and in the
+//! one line of each export that calls it.
 
 use std::ffi::{CStr, CString, c_char};
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -23,10 +24,19 @@ pub struct Outcome {
 
 impl Outcome {
     /// An error answer in the form that the core gives its own.
-    fn fault(status: i32, code: &'static str, at: &str, says: String) -> Self {
-        let json =
-            serde_json::to_string(&Faults::one(code, at, says)).expect("text serialises as JSON");
-        Self { status, json }
+    pub fn fault(status: i32, code: &'static str, at: &str, says: String) -> Self {
+        Self {
+            status,
+            ..Self::faults(&Faults::one(code, at, says))
+        }
+    }
+
+    /// An error answer with faults of a request.
+    pub fn faults(faults: &Faults) -> Self {
+        Self {
+            status: LXV_FAULTS,
+            json: serde_json::to_string(faults).expect("text serialises as JSON"),
+        }
     }
 
     fn internal(says: &str) -> Self {

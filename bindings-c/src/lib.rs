@@ -8,7 +8,9 @@
     reason = "the header's conventions say what every pointer must be"
 )]
 
+mod arrays;
 mod boundary;
+mod columns;
 mod scalars;
 
 use std::ffi::{CStr, c_char};

@@ -9,6 +9,7 @@ use lixivium_core::chemistry::Alkali;
 use lixivium_core::scalar::{self, Fault};
 
 use crate::boundary::{figure, or_nan, terminated};
+use crate::columns;
 use crate::{LXV_BAD_ARGUMENT, LXV_FAULTS, LXV_INTERNAL, LXV_NOT_UTF8, LXV_OK, LXV_TOO_LARGE};
 
 /// The mass of the fat is not one from 0 to 10^15 g.
@@ -517,7 +518,8 @@ macro_rules! statuses {
                 LXV_NOT_UTF8 => c"a text is not UTF-8",
                 LXV_TOO_LARGE => c"a text is longer than the library reads",
                 LXV_INTERNAL => c"a defect of the library; please report it",
-                _ => c"this version of the library has no such status",
+                _ => columns::reason(status)
+                    .unwrap_or(c"this version of the library has no such status"),
             }
         }
     };
@@ -542,7 +544,7 @@ statuses! {
     LXV_UNKNOWN_FAT = UnknownFat,
 }
 
-const fn with_nul<const BYTES: usize>(text: &str) -> [u8; BYTES] {
+pub const fn with_nul<const BYTES: usize>(text: &str) -> [u8; BYTES] {
     let mut with_nul = [0; BYTES];
     let mut i = 0;
     while i + 1 < BYTES {
@@ -552,7 +554,7 @@ const fn with_nul<const BYTES: usize>(text: &str) -> [u8; BYTES] {
     with_nul
 }
 
-const fn terminated_by_nul(text: &'static [u8]) -> &'static CStr {
+pub const fn terminated_by_nul(text: &'static [u8]) -> &'static CStr {
     match CStr::from_bytes_with_nul(text) {
         Ok(text) => text,
         Err(_) => panic!("a NUL only at the end"),
