@@ -2,8 +2,9 @@
  * What the header promises of the boundary, seen from C: statuses, NULL, text that is not
  * UTF-8, requests that are too long, lengths, ownership.
  *
- * With the argument "leak" it forgets to release an answer, so that the leak checker that
- * watches it can itself be checked.
+ * With an argument it does what the header forbids, so that whoever watches the memory can
+ * itself be checked: "leak" forgets to release an answer, "stale" reads one that was released,
+ * "beyond" states a length that is one byte too long, which the library then reads.
  */
 
 #include <stdio.h>
@@ -149,15 +150,33 @@ static void test_numbers_are_fixed(void)
     CHECK(LXV_INTERNAL == 5);
 }
 
-int main(int argc, char **argv)
+static int planted(const char *what)
 {
-    char *answer;
+    char *answer = NULL, *request;
+    int seen = 0;
 
-    if (argc == 2 && strcmp(argv[1], "leak") == 0) {
+    if (strcmp(what, "leak") == 0) {
         lxv_call("plan", PLAN, &answer);
         answer = NULL;
-        return answer != NULL;
+    } else if (strcmp(what, "stale") == 0) {
+        lxv_call("plan", PLAN, &answer);
+        lxv_free(answer);
+        seen = *(volatile char *)answer;
+    } else if (strcmp(what, "beyond") == 0 && (request = (char *)malloc(strlen(PLAN))) != NULL) {
+        memcpy(request, PLAN, strlen(PLAN));
+        lxv_call_n("plan", 4, request, strlen(PLAN) + 1, &answer, NULL);
+        lxv_free(answer);
+        free(request);
+    } else {
+        puts("usage: boundary [leak | stale | beyond]");
     }
+    return seen == 256 ? EXIT_FAILURE : EXIT_SUCCESS;
+}
+
+int main(int argc, char **argv)
+{
+    if (argc == 2)
+        return planted(argv[1]);
     test_statuses();
     test_null();
     test_text();

@@ -1,6 +1,7 @@
 """Holds a host to tests/vectors.
 
-    python3 vectors.py NAME COMMAND...
+    python3 vectors.py NAME COMMAND...     compares
+    python3 vectors.py --lines             prints the requests alone
 
 The command carries out requests: it reads lines "operation TAB request" and prints lines
 "status TAB answer", both JSON texts. The answers must be those of the vectors, to the byte where
@@ -27,10 +28,13 @@ def vectors():
             yield file["operation"], vector, text
 
 
+def lines(asked):
+    return "".join(f"{operation}\t{text}\n" for operation, _, text in asked)
+
+
 def differences(name, command):
     asked = list(vectors())
-    lines = "".join(f"{operation}\t{text}\n" for operation, _, text in asked)
-    done = subprocess.run(command, input=lines.encode(), stdout=subprocess.PIPE, check=False)
+    done = subprocess.run(command, input=lines(asked).encode(), stdout=subprocess.PIPE, check=False)
     if done.returncode != 0:
         yield f"the command ended with {done.returncode}"
     answered = done.stdout.decode().splitlines()
@@ -46,6 +50,9 @@ def differences(name, command):
 
 
 def main():
+    if sys.argv[1:] == ["--lines"]:
+        sys.stdout.buffer.write(lines(vectors()).encode())
+        return 0
     name, *command = sys.argv[1:]
     found = list(differences(name, command))
     for difference in found:

@@ -16,3 +16,16 @@ c_program() {
     cc "$@" $c_warnings "tests/c/$name.c" -x none $(pkg-config --cflags --libs lixivium) \
         "-Wl,-rpath,$(pkg-config --variable=libdir lixivium)" -o "$output"
 }
+
+# watched PROGRAM...
+# Runs it under valgrind; status 9 if it touches memory that is not its own, or loses any.
+watched() {
+    valgrind --quiet --leak-check=full --errors-for-leak-kinds=definite --error-exitcode=9 "$@"
+}
+
+# hostile_requests FILE
+# Bad requests and ten thousand that are made from good ones.
+hostile_requests() { python3 tests/hosts/hostile.py make 10000 "$1"; }
+
+# judge_answers REQUESTS ANSWERS
+judge_answers() { python3 tests/hosts/hostile.py judge "$1" "$2"; }
