@@ -24,7 +24,8 @@ writeFileSync(`${pkg}lixivium.wasm`, wasm);
 for (const name of readdirSync(`${here}js`)) {
     cpSync(`${here}js/${name}`, `${pkg}js/${name}`);
 }
-cpSync(`${built}/lixivium_bg.js`, `${pkg}js/glue.js`);
+const glue = readFileSync(`${built}/lixivium_bg.js`, "utf8");
+writeFileSync(`${pkg}js/glue.js`, transformSync(glue, { target, minifyWhitespace: true }).code);
 writeFileSync(
     `${pkg}js/embedded.js`,
     "// lixivium.wasm, compressed with gzip, in base64. Made by bindings-wasm/build.\n" +

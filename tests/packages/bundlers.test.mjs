@@ -85,16 +85,21 @@ test("vite and esbuild give the address of lixivium/lixivium.wasm", async () => 
     await check(chromium, `${server.address}esbuild-address/index.html`);
 });
 
-test("the development server of vite takes the default entry", async () => {
-    write(folder, "index.html", page("./app.js"));
-    const server = await createViteServer({ root: folder, logLevel: "error", server: { port: 0 } });
-    try {
-        await server.listen();
-        await check(chromium, server.resolvedUrls.local[0]);
-    } finally {
-        await server.close();
-    }
-});
+for (const [script, optimizeDeps] of [
+    ["app.js", {}],
+    ["fetched.js", { exclude: ["lixivium"] }],
+]) {
+    test(`the development server of vite takes ${script}`, async () => {
+        write(folder, "index.html", page(`./${script}`));
+        const server = await createViteServer({ root: folder, logLevel: "error", optimizeDeps, server: { port: 0 } });
+        try {
+            await server.listen();
+            await check(chromium, server.resolvedUrls.local[0]);
+        } finally {
+            await server.close();
+        }
+    });
+}
 
 for (const name of ["webpack", "esbuild", "rollup"]) {
     test(`${name} leaves out what is not used`, () => {

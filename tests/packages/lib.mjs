@@ -113,12 +113,15 @@ export async function serve(folder, policy = POLICY) {
     return { address: `http://127.0.0.1:${port}/`, asked, close: () => server.close() };
 }
 
+/** A slow machine is no fault: how long to wait, in milliseconds. */
+const PATIENCE = 120_000;
+
 /** A headless Chromium; `LXV_CHROMIUM` names the program where it is not on the path. */
 export function browser() {
     const found = process.env.LXV_CHROMIUM ?? run("which", ["chromium"]).trim();
     const args = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run"];
     const quiet = ["--disable-background-networking", "--disable-component-update", "--disable-sync"];
-    return chromium.launch({ executablePath: found, args: [...args, ...quiet] });
+    return chromium.launch({ executablePath: found, args: [...args, ...quiet], timeout: PATIENCE });
 }
 
 /** Opens a page, in which `ready` gives the package, and compares all answers with the vectors. */
@@ -132,7 +135,7 @@ export async function check(browser, address) {
             const icon = message.location().url.endsWith("/favicon.ico");
             if (message.type() === "error" && !icon) errors.push(message.text());
         });
-        await tab.goto(address);
+        await tab.goto(address, { timeout: PATIENCE });
         const found = await tab.evaluate(async (calls) => {
             const { tryCall } = await globalThis.ready;
             const answers = [];

@@ -53,6 +53,17 @@ test("init may be called any number of times and starts one module", async (t) =
     assert.equal(made().length, 1);
 });
 
+test("initSync while init is under way leaves one module", async (t) => {
+    const made = instances(t);
+    const lixivium = loaded();
+    const underWay = lixivium.init();
+    lixivium.initSync(bytes);
+    works(lixivium);
+    await underWay;
+    works(lixivium);
+    assert.equal(made().length, 1);
+});
+
 const inside = new Uint8Array([...new Uint8Array(100), ...bytes]).subarray(100);
 const sources = {
     "bytes in a buffer": () => bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.length),
@@ -142,6 +153,20 @@ test("after a failure inside, the next call works", async () => {
         );
         works(lixivium);
     }
+});
+
+test("where a page may not start it anew at once, init does", async (t) => {
+    const lixivium = loaded();
+    await lixivium.init(cramped());
+    const { Instance } = WebAssembly;
+    t.after(() => Object.assign(WebAssembly, { Instance }));
+    WebAssembly.Instance = function refused() {
+        throw new RangeError("refused on the main thread");
+    };
+    assert.throws(() => lixivium.plan({ ...request, unknown: "x".repeat(2 ** 25) }), /failed inside/);
+    assert.throws(() => lixivium.plan(request), /await init\(\) once/);
+    await lixivium.init();
+    works(lixivium);
 });
 
 test("an error of the caller's own comes out as it is, and the next call works", async () => {
