@@ -94,6 +94,79 @@ export type SaponificationValue = number | string;
 /** An iodine value: a number of g iodine per 100 g, such as 83, or text with the unit g/100 g. */
 export type IodineValue = number | string;
 
+/** A fat of the catalogue: its id, or another name that it goes by. */
+export type FatName =
+    | "olive-oil"
+    | "olive-pomace-oil"
+    | "coconut-oil"
+    | "palm-oil"
+    | "high-oleic-palm-oil"
+    | "palm-olein"
+    | "palm-superolein"
+    | "palm-stearin"
+    | "palm-kernel-oil"
+    | "palm-kernel-olein"
+    | "palm-kernel-stearin"
+    | "babassu-oil"
+    | "cohune-oil"
+    | "castor-oil"
+    | "hydrogenated-castor-oil"
+    | "cocoa-butter"
+    | "shea-butter"
+    | "refined-shea-butter"
+    | "mango-butter"
+    | "kokum-butter"
+    | "sal-butter"
+    | "illipe-butter"
+    | "mahua-butter"
+    | "dika-butter"
+    | "chinese-vegetable-tallow"
+    | "beef-tallow"
+    | "premier-jus"
+    | "mutton-tallow"
+    | "lard"
+    | "rendered-pork-fat"
+    | "milk-fat"
+    | "almond-oil"
+    | "apricot-kernel-oil"
+    | "argan-oil"
+    | "avocado-oil"
+    | "candlenut-oil"
+    | "canola-oil"
+    | "high-erucic-rapeseed-oil"
+    | "corn-oil"
+    | "cottonseed-oil"
+    | "grapeseed-oil"
+    | "hazelnut-oil"
+    | "hemp-seed-oil"
+    | "linseed-oil"
+    | "moringa-oil"
+    | "mustard-oil"
+    | "neem-oil"
+    | "niger-seed-oil"
+    | "peanut-oil"
+    | "pumpkin-seed-oil"
+    | "rice-bran-oil"
+    | "safflower-oil"
+    | "high-oleic-safflower-oil"
+    | "sesame-oil"
+    | "soybean-oil"
+    | "sunflower-oil"
+    | "mid-oleic-sunflower-oil"
+    | "high-oleic-sunflower-oil"
+    | "tamanu-oil"
+    | "walnut-oil"
+    | "wheat-germ-oil"
+    | "beeswax"
+    | "candelilla-wax"
+    | "carnauba-wax"
+    | "jojoba-oil"
+    | "lanolin"
+    | "rice-bran-wax"
+    | "stearic-acid"
+    | "rosin"
+    | (string & {});
+
 /** A batch to plan. */
 export interface PlanRequest {
     /** The fats: all by mass, or all by share with total_fats or a mould. */
@@ -124,7 +197,7 @@ export interface PlanRequest {
 /** A fat of a batch: `mass` or `share`. */
 export interface FatRequest {
     /** An id or alias of the catalogue, or a fat of one's own. */
-    fat: string | FatDescription;
+    fat: FatName | FatDescription;
     /** Its mass. */
     mass?: Mass | null;
     /** Its share of all fats. */
@@ -385,7 +458,7 @@ export interface AuditRequest {
 /** A fat that was written down. */
 export interface FatRecord {
     /** An id or alias of the catalogue, or a fat of one's own. */
-    fat: string | FatDescription;
+    fat: FatName | FatDescription;
     /** Its mass. */
     mass?: Mass | readonly [Mass, Mass] | null;
     /** The range of its saponification value; left out: the published range. */
@@ -450,7 +523,7 @@ export interface AmendRequest {
     /** What may be added; left out: fats, naoh, koh and water. */
     may_add?: readonly ("fats" | "naoh" | "koh" | "water")[] | null;
     /** The fat to add; left out: the fats of the plan in their planned shares. */
-    fat?: string | FatDescription | null;
+    fat?: FatName | FatDescription | null;
     /**
      * The iodine value that the fats shall come to, where a bar is too soft or too brittle; left
      * out: whatever it is.
@@ -481,11 +554,11 @@ export interface SwapRequest {
     /** The batch, as for the operation plan. */
     plan: PlanRequest;
     /** The fat to take out, one of the plan. */
-    replace: string | FatDescription;
+    replace: FatName | FatDescription;
     /** The fats that come in its place, with their shares of it. */
     by?: readonly ShareOfFat[] | null;
     /** Fats at hand, of which the nearest blend by fatty acids comes in its place. */
-    at_hand?: readonly (string | FatDescription)[] | null;
+    at_hand?: readonly (FatName | FatDescription)[] | null;
     /** Prices of fats, for the difference in cost. */
     prices?: readonly PriceRequest[] | null;
 }
@@ -493,7 +566,7 @@ export interface SwapRequest {
 /** A fat and how much of the fat that is taken out it takes the place of. */
 export interface ShareOfFat {
     /** An id or alias of the catalogue, or a fat of one's own. */
-    fat: string | FatDescription;
+    fat: FatName | FatDescription;
     /** Its share; all shares come to 100 %. */
     share: Share;
 }
@@ -501,7 +574,7 @@ export interface ShareOfFat {
 /** What a fat costs. */
 export interface PriceRequest {
     /** Which fat. */
-    fat: string | FatDescription;
+    fat: FatName | FatDescription;
     /** Price of 1 kg, in any one currency. */
     per_kg: Ratio;
 }

@@ -9,6 +9,7 @@ use std::collections::BTreeMap;
 use std::fmt::Write;
 use std::path::Path;
 
+use lixivium::fats::catalogue;
 use lixivium::quantity::Dimension;
 use lixivium::wire::OPERATIONS;
 use lixivium::wire::shape::{Field, Record, Shape};
@@ -84,7 +85,18 @@ fn types() -> String {
     );
     let records = requests.in_order().chain(answers.in_order());
     let records: String = records.collect();
-    [FIRST_LINE, imports, &calls, &table, &quantities(), &records].concat()
+    let parts = [FIRST_LINE, imports, &calls, &table, &quantities(), &fats()];
+    parts.concat() + &records
+}
+
+/// The names of the fats, for an editor to propose; any other text is left to the library.
+fn fats() -> String {
+    let doc = "A fat of the catalogue: its id, or another name that it goes by.";
+    let mut text = format!("\n{}export type FatName =\n", comment("", doc));
+    for fat in catalogue() {
+        writeln!(text, "    | \"{}\"", fat.id).unwrap();
+    }
+    text + "    | (string & {});\n"
 }
 
 /// What may stand for a quantity in a request.
@@ -171,6 +183,11 @@ impl Types {
                     read_only(side),
                     self.type_of(value)
                 )
+            }
+            (Shape::Either([Shape::Text, own @ Shape::Record(fat)]), Side::Request)
+                if fat.name == "FatDescription" =>
+            {
+                format!("FatName | {}", self.type_of(own))
             }
             (Shape::Either(shapes), _) => {
                 let shapes: Vec<_> = shapes.iter().map(|shape| self.type_of(shape)).collect();

@@ -35,6 +35,12 @@ test("a worker thread", () => {
     compare(run("node", ["thread.mjs"], folder));
 });
 
+test("the example of the package's README runs", () => {
+    const [, example] = /```js\n(.*?)```/s.exec(text("../../bindings-wasm/README.md"));
+    write(folder, "readme.mjs", example);
+    assert.match(run("node", ["readme.mjs"], folder), /^\d+(\.\d)? \d+(\.\d)?\n$/);
+});
+
 test("examples/node prints the sheet that the other hosts print, and the same faults", () => {
     copy("../../examples/node/sheet.mjs", folder);
     const sheet = (recipe) => {
