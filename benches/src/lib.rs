@@ -1,5 +1,7 @@
 //! What is measured: one recipe, planned by the library and by the same arithmetic in other kinds
-//! of numbers, and single operations.
+//! of numbers, many recipes as columns, and single operations.
+
+pub mod columns;
 
 use lixivium::exact::{Interval, Rational};
 use lixivium::fats::{Fat, OwnFat, Saponification};

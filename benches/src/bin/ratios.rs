@@ -8,6 +8,7 @@ use std::time::{Duration, Instant};
 
 use lixivium::exact::Rational;
 use lixivium::{plan, wire};
+use lixivium_benches::columns::{Frame, Plain, ROWS};
 use lixivium_benches::{catalogue_request, leaving, operands, plain, recipe, request};
 use num_rational::{BigRational, Ratio};
 
@@ -67,6 +68,30 @@ fn compare(title: &str, inner: f64, mut cases: Vec<Case>) {
     }
 }
 
+/// Rows of the same recipe with other masses, as columns.
+fn columns() {
+    let mut weighed = Frame::weighed();
+    let mut computed = Frame::computed();
+    let mut unrounded = Frame::unrounded();
+    for frame in [&mut weighed, &mut computed, &mut unrounded] {
+        frame.plan();
+        assert!(frame.is_planned());
+    }
+    let mut plain = Plain::of(&weighed);
+    plain.plan();
+    assert!(plain.is_near(&weighed));
+    compare(
+        "a row of columns: 8 fats in, 6 numbers out, rounded to 0.1 g",
+        ROWS as f64,
+        vec![
+            case("f64, unchecked", || plain.plan()),
+            case("Setting::plan, masses weighed to 0.1 g", || weighed.plan()),
+            case("Setting::plan, masses with all digits", || computed.plan()),
+            case("Setting::plan, without a scale step", || unrounded.plan()),
+        ],
+    );
+}
+
 fn main() {
     let typed = recipe();
     let doubles = plain::PlainRecipe::<f64>::of(&typed).expect("nothing is left out");
@@ -99,6 +124,8 @@ fn main() {
             }),
         ],
     );
+
+    columns();
 
     let exact = operands();
     let convert = |four: &[Rational; 4]| four.each_ref().map(Rational::to_f64);

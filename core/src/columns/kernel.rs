@@ -267,7 +267,7 @@ impl Kernel {
     /// Both alkalis and the water of a row, if there is what to weigh.
     fn lye(&self, row: &Counted, (part, whole): (i64, i64)) -> Option<[i64; 3]> {
         let hydroxide = wide(row.need[0], part);
-        let about = hydroxide as f64 / whole as f64;
+        let about = row.need[0] as f64 * (part as f64 / whole as f64);
         let divisor = wide(self.alkali.whole, whole);
         let alkali = |i: usize| match self.alkali.parts[i] {
             0 => Some(0),

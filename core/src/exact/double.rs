@@ -4,7 +4,6 @@ use std::fmt;
 
 use num_traits::ToPrimitive;
 
-use super::lowest::reduce;
 use super::rational::{Parts, Rational};
 
 /// A double that is no number: NaN or an infinity.
@@ -22,26 +21,46 @@ impl std::error::Error for NotFinite {}
 /// Whole numbers up to this are doubles without loss.
 const LARGEST_WHOLE_DOUBLE: u128 = 1 << 53;
 
-/// The double nearest to a fraction, if its denominator fits in 64 bits.
+/// The double nearest to a fraction.
 #[inline]
-fn nearest((num, den): Parts) -> Option<f64> {
-    let size = num.unsigned_abs();
-    if size <= LARGEST_WHOLE_DOUBLE && den as u128 <= LARGEST_WHOLE_DOUBLE {
+fn nearest((num, den): Parts) -> f64 {
+    if num.unsigned_abs() <= LARGEST_WHOLE_DOUBLE && den as u128 <= LARGEST_WHOLE_DOUBLE {
         // Both are exact, and IEEE 754 division rounds correctly.
-        return Some(num as f64 / den as f64);
+        return num as i64 as f64 / den as i64 as f64;
     }
-    let den = u128::from(u64::try_from(den).ok()?);
-    if size == 0 {
-        return Some(0.0);
+    let size = nearest_size(num.unsigned_abs(), den as u128);
+    if num < 0 { -size } else { size }
+}
+
+/// The quotient gets 64 bits or more; whether anything is left behind it goes into the last one,
+/// so that the conversion rounds as if it saw all of it. Powers of two divide exactly.
+fn nearest_size(num: u128, den: u128) -> f64 {
+    if num == 0 {
+        return 0.0;
     }
-    // The quotient gets 64 bits or more; whether anything is left behind it goes into the last
-    // one, so that the conversion rounds as if it saw all of it. Powers of two divide exactly.
-    let shift = size.leading_zeros();
-    let shifted = size << shift;
-    let quotient = shifted / den;
-    let rest = u128::from(quotient * den != shifted);
-    let double = (quotient | rest) as f64 / (1u128 << shift) as f64;
-    Some(if num < 0 { -double } else { double })
+    // No bit is lost below 64 bits of the divisor; beyond them the quotient grows bit by bit.
+    let mut shift = if den >> 64 == 0 {
+        num.leading_zeros()
+    } else {
+        0
+    };
+    let shifted = num << shift;
+    let mut quotient = shifted / den;
+    let mut rest = shifted - quotient * den;
+    if den >> 64 != 0 {
+        while quotient < 1 << 64 {
+            (quotient, rest, shift) = (quotient << 1, rest << 1, shift + 1);
+            if rest >= den {
+                (quotient, rest) = (quotient | 1, rest - den);
+            }
+        }
+    }
+    (quotient | u128::from(rest != 0)) as f64 / power_of_two(shift)
+}
+
+/// 2 to the power of at most 1023.
+fn power_of_two(exponent: u32) -> f64 {
+    f64::from_bits(u64::from(1023 + exponent) << 52)
 }
 
 /// A double as its shortest decimal, if that has at most 15 digits and 9 places: mantissa and
@@ -70,8 +89,7 @@ pub(crate) fn short_decimal(value: f64) -> Option<(i64, i64)> {
 /// The double nearest to a fraction with a positive denominator; neither is `i128::MIN`.
 #[inline]
 pub(crate) fn quotient(num: i128, den: i128) -> f64 {
-    let of_any_size = || Rational::of_parts(num, den).to_f64();
-    nearest((num, den)).unwrap_or_else(of_any_size)
+    nearest((num, den))
 }
 
 impl Rational {
@@ -104,11 +122,9 @@ impl Rational {
     /// assert_eq!(Rational::decimal(689, 1).to_f64(), 68.9);
     /// ```
     pub fn to_f64(&self) -> f64 {
-        if let Ok(parts) = self.parts()
-            && let Some(double) = nearest(parts).or_else(|| nearest(reduce(parts)))
-        {
-            return double;
+        match self.parts() {
+            Ok(parts) => nearest(parts),
+            Err(big) => big.to_f64().unwrap_or(f64::INFINITY),
         }
-        self.to_big().to_f64().unwrap_or(f64::INFINITY)
     }
 }

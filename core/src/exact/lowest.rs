@@ -2,8 +2,6 @@
 
 use std::fmt;
 
-use num_integer::Integer;
-
 use super::rational::{Parts, Rational};
 
 /// Lowest terms of a fraction with a positive denominator.
@@ -17,7 +15,7 @@ pub(super) fn reduce((num, den): Parts) -> Parts {
         let n = (n / divisor) as i128;
         return (if num < 0 { -n } else { n }, (d / divisor) as i128);
     }
-    let divisor = num.unsigned_abs().gcd(&(den as u128)) as i128;
+    let divisor = gcd_wide(den as u128, num.unsigned_abs() % den as u128) as i128;
     (num / divisor, den / divisor)
 }
 
@@ -30,6 +28,20 @@ fn gcd(mut a: u64, mut b: u64) -> u64 {
     let twos = (a | b).trailing_zeros();
     a >>= a.trailing_zeros();
     while b != 0 {
+        b >>= b.trailing_zeros();
+        (a, b) = (a.min(b), a.abs_diff(b));
+    }
+    a << twos
+}
+
+/// The same of numbers of 128 bits, which soon have no more than 64.
+fn gcd_wide(mut a: u128, mut b: u128) -> u128 {
+    let twos = (a | b).trailing_zeros();
+    a >>= a.trailing_zeros();
+    while b != 0 {
+        if let (Ok(a), Ok(b)) = (u64::try_from(a), u64::try_from(b)) {
+            return u128::from(gcd(a, b)) << twos;
+        }
         b >>= b.trailing_zeros();
         (a, b) = (a.min(b), a.abs_diff(b));
     }

@@ -1,5 +1,7 @@
 //! A fat of a recipe, from the catalogue or one's own.
 
+use std::sync::Arc;
+
 use super::own::Checked;
 use super::{CatalogueFat, Kind, OwnFat};
 use crate::chemistry::Composition;
@@ -8,14 +10,15 @@ use crate::fault::Faults;
 
 /// A fat as a recipe uses it: one of the catalogue, or one's own.
 ///
-/// Made from a catalogue fat (`Fat::from(find("olive-oil")?)`) it costs nothing.
+/// Made from a catalogue fat (`Fat::from(find("olive-oil")?)`) it costs nothing. A clone of a
+/// fat of one's own shares what is known of it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Fat(Origin);
 
 #[derive(Debug, Clone, PartialEq, Eq)]
 enum Origin {
     Catalogue(&'static CatalogueFat),
-    Own(Box<Checked>),
+    Own(Arc<Checked>),
 }
 
 /// How a typical value was chosen.
@@ -99,7 +102,7 @@ impl Fat {
     /// # Errors
     /// See [`OwnFat`].
     pub fn own(fat: OwnFat) -> Result<Self, Faults> {
-        Ok(Self(Origin::Own(Box::new(fat.check()?))))
+        Ok(Self(Origin::Own(Arc::new(fat.check()?))))
     }
 
     /// The fat of the catalogue, unless it is one's own.
