@@ -49,41 +49,47 @@ def convert(file, to, folder, profile):
     return pathlib.Path(folder) / (pathlib.Path(file).stem + "." + to.split(":")[0])
 
 
-@contextlib.contextmanager
-def desktop(profile, seconds=60):
-    """The desktop of a LibreOffice that lives as long as the block."""
-    pipe = "lixivium-{}".format(os.getpid())
-    process = subprocess.Popen(
-        ["soffice", profile_option(profile), "--headless", "--norestore", "--nodefault"]
-        + ["--nologo", "--accept=pipe,name={};urp;".format(pipe)],
-        stdin=subprocess.DEVNULL,
-    )
-    local = uno.getComponentContext()
-    resolver = local.ServiceManager.createInstanceWithContext(
-        "com.sun.star.bridge.UnoUrlResolver", local
-    )
-    address = "uno:pipe,name={};urp;StarOffice.ComponentContext".format(pipe)
-    deadline = time.monotonic() + seconds
-    while True:
-        try:
-            context = resolver.resolve(address)
-            break
-        except NoConnectException:
-            if process.poll() is not None or time.monotonic() > deadline:
-                process.kill()
-                raise SystemExit("LibreOffice did not start within {} s".format(seconds))
-            time.sleep(0.05)
-    services = context.ServiceManager
-    started = services.createInstanceWithContext("com.sun.star.frame.Desktop", context)
-    try:
-        yield started, context
-    finally:
+class Office:
+    """A LibreOffice that lives as long as the `with` block; gives its desktop and its context."""
+
+    def __init__(self, profile, seconds=60):
+        self.profile, self.seconds = profile, seconds
+
+    def __enter__(self):
+        pipe = "lixivium-{}".format(os.getpid())
+        self.process = subprocess.Popen(
+            ["soffice", profile_option(self.profile), "--headless", "--norestore", "--nodefault"]
+            + ["--nologo", "--accept=pipe,name={};urp;".format(pipe)],
+            stdin=subprocess.DEVNULL,
+        )
+        context = self.connected("uno:pipe,name={};urp;StarOffice.ComponentContext".format(pipe))
+        self.desktop = context.ServiceManager.createInstanceWithContext(
+            "com.sun.star.frame.Desktop", context
+        )
+        return self.desktop, context
+
+    def connected(self, address):
+        local = uno.getComponentContext()
+        resolver = local.ServiceManager.createInstanceWithContext(
+            "com.sun.star.bridge.UnoUrlResolver", local
+        )
+        deadline = time.monotonic() + self.seconds
+        while True:
+            try:
+                return resolver.resolve(address)
+            except NoConnectException:
+                if self.process.poll() is not None or time.monotonic() > deadline:
+                    self.process.kill()
+                    raise SystemExit("LibreOffice did not start within {} s".format(self.seconds))
+                time.sleep(0.05)
+
+    def __exit__(self, *reason):
         with contextlib.suppress(DisposedException):
-            started.terminate()
+            self.desktop.terminate()
         try:
-            process.wait(seconds)
+            self.process.wait(self.seconds)
         except subprocess.TimeoutExpired:
-            process.kill()
+            self.process.kill()
 
 
 def new_sheet(desktop):

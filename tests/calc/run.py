@@ -11,11 +11,13 @@ import ctypes
 import json
 import pathlib
 import shutil
+import subprocess
 import sys
 from xml.sax.saxutils import quoteattr
 
 HERE = pathlib.Path(__file__).resolve().parent
-sys.path[:0] = [str(HERE), str(HERE.parents[1] / "examples" / "spreadsheet")]
+EXAMPLES = HERE.parents[1] / "examples" / "spreadsheet"
+sys.path[:0] = [str(HERE), str(EXAMPLES)]
 import cases  # noqa: E402
 import office  # noqa: E402
 
@@ -287,6 +289,62 @@ def files(with_add_in, without):
     check(cells == ["#NAME?"] * 4, "without the add-in:", cells)
 
 
+def is_shown(label, text, number):
+    """The number as text with the decimals that its cell shows."""
+    want = "{:.{}f}".format(number, len(text.partition(".")[2]))
+    check(text == want, "workbook:", label, text, "instead of", want)
+
+
+def workbook(profile):
+    """The example: what it says to weigh, that nothing in it is an error, that it prints."""
+    made = SCRATCH / "batch.ods"
+    script = EXAMPLES / "workbook.py"
+    subprocess.run([sys.executable, str(script), str(made), str(profile)], check=True)
+    with open(office.convert(made, CSV, SCRATCH, profile), newline="", encoding="utf-8") as read:
+        rows = [row for row in csv.reader(read)]
+    named = {row[5]: row[6] for row in rows}
+    plan = {
+        "fats": [{"fat": "beef tallow", "share": 45}, {"fat": "coconut oil", "share": 25},
+                 {"fat": "canola oil", "share": 30}],
+        "superfat": 6,
+        "water": {"lye_concentration": 32},
+        "alkali": {"naoh_purity": 98.5},
+        "acids": [{"acid": "citric-acid", "of_fats": 1}],
+        "additives": [{"name": "Ground pumice", "of_fats": 3}],
+        "mould": {"box": {"length": 24, "width": 8.5, "height": 7, "count": 2}, "fill": 95,
+                  "waste": "1 %"},
+        "scale_step": 1,
+    }
+    answer = ask("plan", plan)
+    for label, place in (
+        ("beef tallow", "fats.0.mass"),
+        ("coconut oil", "fats.1.mass"),
+        ("canola oil", "fats.2.mass"),
+        ("Water", "water_to_add_mass"),
+        ("Sodium hydroxide, into the water", "naoh_mass"),
+        ("Ground pumice", "additives.0.mass"),
+        ("Superfat, %", "superfat"),
+        ("Mould filled, up to, %", "mould.mould_filled_range.high"),
+    ):
+        is_shown(label, named[label], at(answer, place))
+    tolerances = {"weighing_error": 2, "naoh_purity": [97, 99.5]}
+    safe = ask("assure", {"plan": plan, "tolerances": tolerances, "floor": 0})
+    label = "Superfat in the worst case, %"
+    is_shown(label, named[label], at(safe, "worst.superfat"))
+    minded = [row[0] for row in rows]
+    for caution in answer["cautions"]:
+        check(caution["says"] in minded, "workbook: not said:", caution["says"])
+    pdf = office.convert(made, "pdf", SCRATCH, profile)
+    text = subprocess.run(["pdftotext", "-layout", str(pdf), "-"], capture_output=True, check=True)
+    printed = text.stdout.decode()
+    for piece in "Gardeners", "On the scale", "goggles", "Where the spread", "did you mean":
+        check(piece in printed, "workbook: the print lacks", piece)
+    for error in "#NAME?", "#VALUE!", "#N/A", "Err:", "###":
+        check(error not in printed, "workbook: the print shows", error)
+    # The chart's own labels: each name stands in the table and in the chart.
+    check(printed.count("Coconut oil, saponification value") == 2, "workbook: the chart is missing")
+
+
 def typed(desktop, separator, decimal):
     """Formulas as they are typed where this separator and this decimal mark are in use."""
     document = office.new_sheet(desktop)
@@ -326,7 +384,8 @@ def main():
     installed, bare = SCRATCH / "installed", SCRATCH / "bare"
     office.install(ADD_IN, installed)
     files(installed, bare)
-    with office.desktop(installed) as (desktop, context):
+    workbook(installed)
+    with office.Office(installed) as (desktop, context):
         document = office.new_sheet(desktop)
         sheet = document.Sheets[0]
         fill_in(sheet)
@@ -339,7 +398,7 @@ def main():
         document.close(True)
         wizard(context)
         typed(desktop, ",", ".")
-    with office.desktop(german(installed)) as (desktop, _):
+    with office.Office(german(installed)) as (desktop, _):
         typed(desktop, ";", ",")
     if failures:
         raise SystemExit("\n".join(["tests/calc: {} failures".format(len(failures)), *failures]))
