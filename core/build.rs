@@ -239,8 +239,7 @@ fn lye_density(data: &Path, sources: &Ids, out: &mut String) -> Result<(), Strin
     for row in &table.rows {
         let is_koh = row.one_of("alkali", &["naoh", "koh"])? == 1;
         let kind = row.one_of("kind", &LYE_KINDS.map(|kind| kind.0))?;
-        let percent = row.decimal("concentration")?.exactly(4);
-        let percent = percent.ok_or_else(|| row.fault("more than four decimals of a percent"))?;
+        let percent = row.whole("concentration")?;
         let celsius = row.whole("temperature")?;
         let place = Some((is_koh, kind, percent, celsius));
         if place <= before {

@@ -143,7 +143,7 @@ pub struct LyeDensity {
     pub is_koh: bool,
     /// Where it comes from.
     pub kind: LyeRow,
-    pub(crate) concentration: u32,
+    pub(crate) concentration: u8,
     temperature: u8,
     centi_kg_per_m3: i64,
     source: u8,
@@ -153,7 +153,7 @@ pub struct LyeDensity {
 impl LyeDensity {
     /// Hydroxide in the lye, in percent by mass.
     pub fn percent(&self) -> Rational {
-        Rational::decimal(self.concentration.into(), 4)
+        Rational::integer(self.concentration.into())
     }
 
     /// °C

@@ -15,56 +15,18 @@ import sys
 from fractions import Fraction
 
 import assure_oracle
+import fill_oracle
 import molar_masses
 import plan_oracle
 import recipes
 import units
+from compare import differences, numbers
 from lixivium import Library
 
 HERE = pathlib.Path(__file__).parent
 REQUESTS = HERE.parent / "requests"
 RECIPES = 500
 SEED = 1823
-
-
-def differences(found, expected, at=""):
-    """Where an answer is not what was expected; expected numbers are fractions."""
-    if isinstance(expected, Fraction):
-        if not isinstance(found, dict) or set(found) != {"value", "exact"}:
-            return [f"{at}: no number but {found}"]
-        if Fraction(found["exact"]) != expected:
-            return [f"{at}: exact {found['exact']}, expected {expected}"]
-        if str(expected) != found["exact"]:
-            return [f"{at}: {found['exact']} is not in lowest terms"]
-        # The division of integers in Python is rounded correctly, so this is bit for bit.
-        if float(found["value"]) != float(expected):
-            return [f"{at}: value {found['value']!r}, expected {float(expected)!r}"]
-        return []
-    if isinstance(expected, dict):
-        if not isinstance(found, dict) or set(found) != set(expected):
-            return [f"{at}: {found}, expected the keys {sorted(expected)}"]
-        return [
-            difference
-            for key in expected
-            for difference in differences(found[key], expected[key], f"{at}.{key}")
-        ]
-    if isinstance(expected, list):
-        if not isinstance(found, list) or len(found) != len(expected):
-            return [f"{at}: {found}, expected {len(expected)} items"]
-        return [
-            difference
-            for i, item in enumerate(expected)
-            for difference in differences(found[i], item, f"{at}[{i}]")
-        ]
-    return [] if found == expected else [f"{at}: {found!r}, expected {expected!r}"]
-
-
-def numbers(expected):
-    """How many numbers an expected answer has."""
-    if isinstance(expected, Fraction):
-        return 1
-    inner = expected.values() if isinstance(expected, dict) else expected
-    return sum(map(numbers, inner)) if isinstance(expected, (dict, list)) else 0
 
 
 def known_fats(library):
@@ -155,9 +117,9 @@ def survives_parsing(request):
         return False
 
 
-def check_node(library, package, requests):
+def check_node(library, package, requests, mould_calls):
     """The WASM package gives the answers of the C library, faults included."""
-    calls = [["plan", request] for request in requests]
+    calls = [["plan", request] for request in requests] + mould_calls
     calls += [
         [line["operation"], json.loads(line["request"])]
         for line in malformed()
@@ -191,8 +153,10 @@ def main(path, package=None):
     problems += molar_masses.check()
     problems += check_malformed(library)
     problems += assure_oracle.check(library)
+    found, mould_calls = fill_oracle.check(library, known_fats(library))
+    problems += found
     if package:
-        problems += check_node(library, package, requests)
+        problems += check_node(library, package, requests, mould_calls)
     for problem in problems[:20]:
         print(problem[:2000], file=sys.stderr)
     if problems:

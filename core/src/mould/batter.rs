@@ -6,7 +6,7 @@ use crate::fats::Fat;
 use crate::fault::{Caution, Faults};
 use crate::plan::Plan;
 use crate::quantity::{Density, Mass, Quantity, Share, Temperature, Volume};
-use crate::recipe::Recipe;
+use crate::recipe::{Amount, Recipe};
 
 /// The pouring temperature that is taken when none is given, in °C: common practice, no source.
 pub const USUAL_POUR: Rational = Rational::integer(40);
@@ -35,7 +35,7 @@ pub enum Room {
     Unknown,
     /// As much as its density says.
     Density(Density),
-    /// So much for the mass that the recipe names; it grows with that mass.
+    /// So much for the mass that the recipe names; needs an amount by mass.
     Displaces(Volume),
 }
 
@@ -54,9 +54,9 @@ pub struct Pouring {
     pub additives: Vec<Room>,
 }
 
-/// The ends of the density of a batter are moved outwards to this grid, in g/cm³, so that the
-/// numbers of an answer stay short.
-const FINEST_DENSITY: Rational = Rational::decimal(1, 15);
+/// The grid of densities of a lye and a batter in g/cm³, and of what 1 g of a part takes in cm³:
+/// ends are moved outwards to it, so that numbers stay short.
+const FINEST: Rational = Rational::decimal(1, 12);
 
 /// The most by which a batter may be smaller or larger than its parts, as a fraction.
 const MOST_CONTRACTION: Rational = Rational::decimal(5, 1);
@@ -117,14 +117,18 @@ impl Pouring {
     /// once for water (likely) and once for hydroxide, and the range holds both. Two alkalis
     /// count as two lyes of the same strength, side by side.
     ///
+    /// The density of the lye, the room of 1 g of each part and the result are taken to
+    /// 10⁻¹² g/cm³ or cm³, ends outwards.
+    ///
     /// # Errors
-    /// `lye_too_strong` beyond [`STRONGEST_LYE`].
+    /// `lye_too_strong` beyond [`STRONGEST_LYE`]; `mass_needed` for [`Room::Displaces`] of a share.
     pub fn density(&self, recipe: &Recipe, plan: &Plan) -> Result<Spread, Faults> {
         let mut volume = Sum::default();
         for (mass, line) in plan.fats.iter().zip(&recipe.fats) {
             volume.add(mass.grams(), &density::fat(&line.fat, &self.temperature).0);
         }
-        for ((mass, line), room) in plan.acids.iter().zip(&recipe.acids).zip(&self.acids) {
+        let acids = plan.acids.iter().zip(&recipe.acids).zip(&self.acids);
+        for (i, ((mass, line), room)) in acids.enumerate() {
             let pure = line.strength.fraction() * mass.grams();
             match room {
                 Room::Unknown => {
@@ -133,32 +137,22 @@ impl Pouring {
                     volume.add(&(mass.grams() - &pure), &water);
                     volume.add(&pure, &wide(UNKNOWN_ACID_DENSITY));
                 }
-                known => volume.add_room(mass, &line.amount.of(plan.total_fats.grams()), known),
+                known => volume.add_room(mass, &line.amount, known, || format!("acids[{i}]"))?,
             }
         }
         let additives = plan.additives.iter().zip(&recipe.additives);
-        for ((mass, line), room) in additives.zip(&self.additives) {
+        for (i, ((mass, line), room)) in additives.zip(&self.additives).enumerate() {
             match room {
                 Room::Unknown => volume.add(mass.grams(), &wide(UNKNOWN_ADDITIVE_DENSITY)),
-                known => volume.add_room(mass, &line.amount.of(plan.total_fats.grams()), known),
+                known => {
+                    volume.add_room(mass, &line.amount, known, || format!("additives[{i}]"))?
+                }
             }
         }
         self.add_lye(plan, &mut volume)?;
         let left = self.contraction.rest();
         let volume = volume.0.map(|volume| volume * left.fraction());
-        let mass = plan.batter_mass.grams();
-        let density = |volume: &Rational| mass.checked_div(volume).unwrap_or_default();
-        let (low, high) = (density(volume.range.high()), density(volume.range.low()));
-        let grid = &FINEST_DENSITY;
-        let likely = density(&volume.likely).round_to(grid).unwrap_or_default();
-        let (low, high) = (low.floor_to(grid), high.ceil_to(grid));
-        let range = low
-            .zip(high)
-            .and_then(|(low, high)| Interval::new(low, high));
-        Ok(Spread {
-            range: range.unwrap_or_else(|| Interval::point(likely.clone())),
-            likely,
-        })
+        Ok(quotient(plan.batter_mass.grams(), &volume))
     }
 
     /// What was not known and had to be taken wide.
@@ -197,9 +191,13 @@ impl Pouring {
             let at = |concentration: &Share| {
                 density::lye(is_koh, concentration.fraction(), &self.temperature)
             };
-            let pure = at(&plan.hydroxide_concentration);
-            let found = pure.zip(at(&plan.lye_concentration));
-            let Some((as_water, as_hydroxide)) = found else {
+            let is_pure = plan.hydroxide_concentration == plan.lye_concentration;
+            let as_hydroxide = at(&plan.lye_concentration);
+            let as_water = match is_pure {
+                true => as_hydroxide.clone(),
+                false => at(&plan.hydroxide_concentration),
+            };
+            let Some((as_water, as_hydroxide)) = as_water.zip(as_hydroxide) else {
                 let percent = plan.lye_concentration.to_base().to_fixed(2);
                 let most = STRONGEST_LYE * Rational::HUNDRED;
                 return Err(Faults::one(
@@ -213,10 +211,41 @@ impl Pouring {
             };
             let part = mass.grams().checked_div(&alkali).unwrap_or_default();
             let lye = (&alkali + plan.water_mass.grams()) * part;
-            volume.add(&lye, &as_water.join(as_hydroxide));
+            volume.add(&lye, &on_grid(&as_water.join(as_hydroxide)));
         }
         Ok(())
     }
+}
+
+/// `dividend / divisor` on the grid; the divisor is above 0.
+fn quotient(dividend: &Rational, divisor: &Spread) -> Spread {
+    let by = |divisor: &Rational| dividend.checked_div(divisor).unwrap_or_default();
+    let (low, high) = (by(divisor.range.high()), by(divisor.range.low()));
+    let likely = by(&divisor.likely);
+    let range = Interval::new(low, high).unwrap_or_else(|| Interval::point(likely.clone()));
+    on_grid(&Spread { likely, range })
+}
+
+fn on_grid(number: &Spread) -> Spread {
+    let Spread { likely, range } = number;
+    let likely = likely.round_to(&FINEST).unwrap_or_default();
+    let (low, high) = (range.low().floor_to(&FINEST), range.high().ceil_to(&FINEST));
+    let range = low
+        .zip(high)
+        .and_then(|(low, high)| Interval::new(low, high));
+    Spread {
+        range: range.unwrap_or_else(|| Interval::point(likely.clone())),
+        likely,
+    }
+}
+
+/// A volume that is displaced needs a mass to go with.
+pub(crate) fn displaced_by_share(at: &str) -> Faults {
+    Faults::one(
+        "mass_needed",
+        format!("{at}.displaces"),
+        "a displaced volume goes with a mass; accepted with of_fats: a density",
+    )
 }
 
 fn wide([low, likely, high]: [Rational; 3]) -> Spread {
@@ -236,30 +265,38 @@ impl Default for Sum {
 impl Sum {
     /// What so much of that density takes.
     fn add(&mut self, mass: &Rational, density: &Spread) {
-        let volume = |density: &Rational| mass.checked_div(density).unwrap_or_default();
-        let (low, high) = (volume(density.range.high()), volume(density.range.low()));
-        self.add_spread(volume(&density.likely), Interval::new(low, high));
+        let room = quotient(&Rational::ONE, density);
+        let range = &room.range * &Interval::point(mass.clone());
+        self.add_spread(room.likely * mass, Some(range));
     }
 
-    /// `named` is the mass that the recipe names for it.
-    fn add_room(&mut self, mass: &Mass, named: &Rational, room: &Room) {
-        match room {
-            Room::Unknown => {}
-            Room::Density(density) => {
+    /// `amount` is what the recipe says of it.
+    fn add_room(
+        &mut self,
+        mass: &Mass,
+        amount: &Amount,
+        room: &Room,
+        at: impl FnOnce() -> String,
+    ) -> Result<(), Faults> {
+        match (room, amount) {
+            (Room::Unknown, _) => {}
+            (Room::Density(density), _) => {
                 let density = density.grams_per_cubic_centimetre();
                 self.add(mass.grams(), &Spread::point(density.clone()));
             }
-            Room::Displaces(volume) => {
-                let part = mass.grams().checked_div(named).unwrap_or_default();
+            (Room::Displaces(volume), Amount::Mass(named)) => {
+                let part = mass.grams().checked_div(named.grams()).unwrap_or_default();
                 self.add_spread(volume.cubic_centimetres() * part, None);
             }
+            (Room::Displaces(_), Amount::Share(_)) => return Err(displaced_by_share(&at())),
         }
+        Ok(())
     }
 
     fn add_spread(&mut self, likely: Rational, range: Option<Interval>) {
         let range = range.unwrap_or_else(|| Interval::point(likely.clone()));
         self.0 = Spread {
-            likely: (&self.0.likely + likely).reduced(),
+            likely: &self.0.likely + likely,
             range: &self.0.range + &range,
         };
     }

@@ -150,7 +150,7 @@ pub fn water(temperature: &Temperature) -> Option<Density> {
 /// assert!(lye(false, &Rational::ONE, &Temperature::parse("40").unwrap()).is_none());
 /// ```
 pub fn lye(is_koh: bool, concentration: &Rational, temperature: &Temperature) -> Option<Spread> {
-    let percent = concentration * &Rational::HUNDRED;
+    let percent = (concentration * &Rational::HUNDRED).reduced();
     let model = |percent: &Rational, celsius: &Rational| {
         bilinear(lye_rows_of(is_koh, LyeRow::Model), percent, celsius)
     };

@@ -346,7 +346,7 @@ impl Mould {
         kinds.fold(zero, |sum, (cavities, each)| {
             let count = Rational::integer(cavities.count.into());
             Spread {
-                likely: (sum.likely + &each.likely * &count).reduced(),
+                likely: sum.likely + &each.likely * &count,
                 range: &sum.range + &(&each.range * &Interval::point(count)),
             }
         })

@@ -1,7 +1,7 @@
 //! How large a batch must be for the mould to be full.
 
 use super::fill::Yield;
-use super::{ErrOn, Mould};
+use super::{ErrOn, Mould, Spread};
 use crate::exact::Rational;
 use crate::fault::Faults;
 use crate::plan::{Plan, plan};
@@ -51,11 +51,20 @@ const CUBIC_INCH: Rational = Rational::decimal(16_387_064, 6);
 /// The most trials before a recipe counts as one that cannot be fitted.
 const MAX_TRIALS: usize = 40;
 
-/// Up to so many parts all totals of the window are tried; beyond, it is halved.
+/// Up to so many parts all totals within reach are tried; beyond, the reach is halved.
 const MAX_PARTS_SCANNED: usize = 40;
+
+/// Where rounding moves the best total further than usual, so many steps to each side are tried.
+const WIDEST: i64 = 100;
+
+/// Of more water than so many times the alkali the reach takes no account.
+const MOST_WATER: Rational = Rational::integer(20);
 
 /// A batch whose poured part comes this near to the capacity, in g, fills the mould.
 const CLOSE: Rational = Rational::decimal(1, 9);
+
+/// The same as a fraction of the capacity: beyond it the density of a batter is not told.
+const CLOSE_SHARE: Rational = Rational::decimal(1, 11);
 
 /// Finds the total of the fats for which the batter, less what stays in the bowl, is what the
 /// mould takes at the end that `err_on` names. What the recipe gives by share follows the fats,
@@ -63,9 +72,11 @@ const CLOSE: Rational = Rational::decimal(1, 9);
 ///
 /// While nothing is given by mass the batter is proportional to the fats and the second trial is
 /// exact. Otherwise a line through two trials gives the next one, until the batter is within
-/// 10⁻⁹ g on the safe side. On a scale, the weighed batch is the largest (`never_overflow`) or smallest
-/// (`always_full`) whose rounded weights keep the promise, among totals that are multiples of
-/// the step.
+/// 10⁻⁹ g, or 10⁻¹¹ of itself, on the safe side.
+///
+/// On a scale, totals that are multiples of the step are tried near the exact one, and the batch
+/// is that of the largest (`never_overflow`) or smallest (`always_full`) total whose rounded
+/// weights keep the promise.
 ///
 /// # Errors
 /// Those of [`plan`] and of [`Pouring::density`](super::batter::Pouring::density);
@@ -77,22 +88,31 @@ pub fn size(
     yields: &Yield,
     err_on: ErrOn,
 ) -> Result<SizedBatch, Faults> {
-    let fit = Fit {
-        recipe: &by_share(recipe)?,
+    let mut fit = Fit {
+        recipe: Recipe {
+            scale_step: None,
+            ..by_share(recipe)?
+        },
         mould,
         yields,
         err_on,
     };
     let exact = fit.solve()?;
-    match &recipe.scale_step {
-        None => Ok(SizedBatch {
-            total_fats: Mass::new(exact.total),
-            recipe: fit.with(&exact.plan.total_fats, None),
-            excess: Mass::new(exact.excess),
-            plan: exact.plan,
-        }),
-        Some(step) => fit.weigh(exact.total, step.grams()),
-    }
+    let total_fats = Mass::new(exact.total.clone());
+    let best = match &recipe.scale_step {
+        None => exact,
+        Some(step) => {
+            fit.recipe.scale_step = Some(step.clone());
+            fit.weigh(exact, step.grams())?
+        }
+    };
+    fit.recipe.total_fats = Some(Mass::new(best.total));
+    Ok(SizedBatch {
+        total_fats,
+        recipe: fit.recipe,
+        plan: best.plan,
+        excess: Mass::new(best.excess),
+    })
 }
 
 /// The recipe with its fats by share.
@@ -125,7 +145,7 @@ pub(super) fn is_proportional(recipe: &Recipe) -> bool {
 }
 
 struct Fit<'a> {
-    recipe: &'a Recipe,
+    recipe: Recipe,
     mould: &'a Mould,
     yields: &'a Yield,
     err_on: ErrOn,
@@ -139,22 +159,15 @@ struct Trial {
 }
 
 impl Fit<'_> {
-    fn with(&self, total: &Mass, step: Option<&Mass>) -> Recipe {
-        Recipe {
-            total_fats: Some(total.clone()),
-            scale_step: step.cloned(),
-            ..self.recipe.clone()
-        }
-    }
-
-    fn trial(&self, total: Rational, step: Option<&Mass>) -> Result<Trial, Faults> {
-        let recipe = self.with(&Mass::new(total.clone()), step);
-        let plan = plan(&recipe)?;
-        let each = self.yields.capacities(self.mould, Some((&recipe, &plan)))?;
+    fn trial(&mut self, total: Rational) -> Result<Trial, Faults> {
+        self.recipe.total_fats = Some(Mass::new(total.clone()));
+        let plan = plan(&self.recipe)?;
+        let planned = Some((&self.recipe, &plan));
+        let each = self.yields.capacities(self.mould, planned)?;
         let capacity = self.mould.together(&each);
         let poured = self.mould.waste.poured(plan.batter_mass.grams());
         Ok(Trial {
-            excess: (poured - self.err_on.of(&capacity)).reduced(),
+            excess: poured - self.err_on.of(&capacity),
             total,
             plan,
         })
@@ -167,19 +180,21 @@ impl Fit<'_> {
         }
     }
 
-    /// Two thirds of what the mould would take of water.
+    /// Two thirds of what the mould takes, or would take of water.
     fn guess(&self) -> Rational {
-        let water = Yield::Density(super::Spread::point(Rational::ONE));
-        let each = water.capacities(self.mould, None).unwrap_or_default();
-        let grams = self.mould.together(&each).likely * const { Rational::decimal(65, 2) };
-        grams
+        let each = match self.yields {
+            Yield::Capacities(each) => Some(each.clone()),
+            _ => self.mould.capacities(&Spread::point(Rational::ONE)),
+        };
+        let capacity = self.mould.together(&each.unwrap_or_default()).likely;
+        (capacity * const { Rational::decimal(65, 2) })
             .round_to(&Rational::ONE)
             .filter(Rational::is_positive)
             .unwrap_or(Rational::ONE)
     }
 
-    fn solve(&self) -> Result<Trial, Faults> {
-        let first = self.trial(self.guess(), None)?;
+    fn solve(&mut self) -> Result<Trial, Faults> {
+        let first = self.trial(self.guess())?;
         // As if the batter were proportional to the fats.
         let batter = first.plan.batter_mass.grams();
         let poured = self.mould.waste.poured(batter);
@@ -187,13 +202,14 @@ impl Fit<'_> {
         let total = (&needed * &first.total).checked_div(batter);
         let mut before = first;
         let total = positive(total)?.reduced();
-        let total = match is_proportional(self.recipe) {
+        let total = match is_proportional(&self.recipe) {
             true => total,
             false => positive(Some(self.short(total)))?,
         };
-        let mut latest = self.trial(total, None)?;
+        let mut latest = self.trial(total)?;
         for _ in 0..MAX_TRIALS {
-            if self.keeps(&latest.excess) && latest.excess.abs() <= CLOSE {
+            let close = latest.plan.batter_mass.grams() * &CLOSE_SHARE;
+            if self.keeps(&latest.excess) && latest.excess.abs() <= close.max(CLOSE) {
                 return Ok(latest);
             }
             let rise =
@@ -201,7 +217,7 @@ impl Fit<'_> {
             let back = rise.and_then(|rise| latest.excess.checked_div(&rise));
             let total = positive(back.map(|back| &latest.total - back))?;
             let total = positive(Some(self.short(total)))?;
-            let next = self.trial(total, None)?;
+            let next = self.trial(total)?;
             before = std::mem::replace(&mut latest, next);
         }
         Err(too_small())
@@ -217,58 +233,87 @@ impl Fit<'_> {
         rounded.unwrap_or(total)
     }
 
-    /// The best batch on the scale near the exact total.
-    fn weigh(&self, total: Rational, step: &Rational) -> Result<SizedBatch, Faults> {
-        let recipe = self.recipe;
-        let parts = recipe.fats.len() + recipe.acids.len() + recipe.additives.len() + 3;
-        // Rounding moves each part by less than a step, and the batter outgrows its fats.
-        let window = Rational::integer(parts as i64) * step;
-        // From the far end of the window, where the promise is hardest to keep, to the near one.
-        let (far, inwards) = match self.err_on {
-            ErrOn::NeverOverflow => (&total + &window, -step),
-            ErrOn::AlwaysFull => (&total - &window, step.clone()),
+    /// The best batch on the scale near the exact one.
+    fn weigh(&mut self, exact: Trial, step: &Rational) -> Result<Trial, Faults> {
+        let grid = Grid {
+            nearest: exact.total.floor_to(step).unwrap_or_default(),
+            inwards: match self.err_on {
+                ErrOn::NeverOverflow => -step,
+                ErrOn::AlwaysFull => step.clone(),
+            },
         };
-        let far = far.floor_to(step).unwrap_or_default();
-        let on_scale = Mass::new(step.clone());
-        let try_at = |index: usize| {
-            let candidate = &far + &inwards * &Rational::integer(index as i64);
-            let trial = candidate
-                .is_positive()
-                .then(|| self.trial(candidate, Some(&on_scale)));
-            trial?.ok().filter(|trial| self.keeps(&trial.excess))
-        };
-        let last = 2 * parts + 1;
-        let found = if parts <= MAX_PARTS_SCANNED {
-            (0..=last).find_map(try_at)
+        let reach = self.reach(&exact.plan);
+        let widest = WIDEST.max(reach);
+        // From where the promise is hardest to keep to where it is easy.
+        let mut far = -reach;
+        while far > -widest && self.keeping(&grid, far).is_some() {
+            far = (2 * far).max(-widest);
+        }
+        let found = if self.parts() <= MAX_PARTS_SCANNED {
+            (far..=widest).find_map(|index| self.keeping(&grid, index))
         } else {
-            // Rounded weights hardly ever fall when the total rises: halve the window.
-            let (mut breaks, mut found) = (0, try_at(last).map(|trial| (last, trial)));
-            while let Some((keeps, _)) = &found
-                && keeps - breaks > 1
-            {
-                let middle = (keeps + breaks) / 2;
-                match try_at(middle) {
-                    Some(trial) => found = Some((middle, trial)),
-                    None => breaks = middle,
+            // Rounded weights hardly ever fall when the total rises: halve.
+            let mut near = reach;
+            let mut found = self.keeping(&grid, near);
+            while found.is_none() && near < widest {
+                near *= 2;
+                found = self.keeping(&grid, near);
+            }
+            while found.is_some() && near - far > 1 {
+                let middle = far + (near - far) / 2;
+                match self.keeping(&grid, middle) {
+                    Some(trial) => (near, found) = (middle, Some(trial)),
+                    None => far = middle,
                 }
             }
-            found.map(|(_, trial)| trial)
+            found
         };
-        if let Some(trial) = found {
-            return Ok(SizedBatch {
-                total_fats: Mass::new(total),
-                recipe: self.with(&Mass::new(trial.total), Some(&on_scale)),
-                excess: Mass::new(trial.excess),
-                plan: trial.plan,
-            });
-        }
-        Err(Faults::one(
-            "scale_step_too_coarse",
-            "scale_step",
-            "no batch that can be weighed on this scale_step fits the mould; accepted: a finer \
-             scale_step or a larger mould",
-        ))
+        found.ok_or_else(|| {
+            Faults::one(
+                "scale_step_too_coarse",
+                "scale_step",
+                "no batch that can be weighed on this scale_step fits the mould; accepted: a \
+                 finer scale_step or a larger mould",
+            )
+        })
     }
+
+    /// What is weighed.
+    fn parts(&self) -> usize {
+        let Recipe {
+            fats,
+            acids,
+            additives,
+            ..
+        } = &self.recipe;
+        fats.len() + acids.len() + additives.len()
+    }
+
+    /// By how many steps rounding can usually move the best total: half a step for each part, a
+    /// whole one for each alkali, and the water that follows the alkali.
+    fn reach(&self, plan: &Plan) -> i64 {
+        let alkalis = [&plan.naoh_mass, &plan.koh_mass];
+        let alkalis = alkalis
+            .iter()
+            .filter(|mass| !mass.grams().is_zero())
+            .count();
+        let water = plan.water_to_lye.number().clone().min(MOST_WATER);
+        let water = water.to_f64() as i64 + 1;
+        self.parts() as i64 / 2 + alkalis as i64 * (1 + water) + 1
+    }
+
+    /// The batch of that total, if it keeps the promise.
+    fn keeping(&mut self, grid: &Grid, index: i64) -> Option<Trial> {
+        let total = &grid.nearest + &grid.inwards * &Rational::integer(index);
+        let trial = total.is_positive().then(|| self.trial(total))?.ok()?;
+        self.keeps(&trial.excess).then_some(trial)
+    }
+}
+
+/// Totals that are multiples of the scale's step, counted inwards from the exact one.
+struct Grid {
+    nearest: Rational,
+    inwards: Rational,
 }
 
 fn positive(total: Option<Rational>) -> Result<Rational, Faults> {

@@ -8,7 +8,7 @@ use super::shape::{Shape, Shaped};
 use super::write::{Range, answer};
 use crate::exact::{Interval, Rational};
 use crate::fault::{Caution, Faults};
-use crate::mould::batter::{Pouring, Room, USUAL_POUR};
+use crate::mould::batter::{Pouring, Room, USUAL_POUR, displaced_by_share};
 use crate::mould::fill::{Filling, State, Yield};
 use crate::mould::size::rule_of_thumb;
 use crate::mould::{Cavities, ErrOn, Mould, Size, Spread, Waste};
@@ -315,11 +315,16 @@ pub(super) struct Rooms {
 
 impl Rooms {
     pub(super) fn of(request: &PlanRequest, faults: &mut Faults) -> Self {
-        let mut room = |density: &Option<Density>, displaces: &Option<Volume>, at: String| match (
-            density, displaces,
-        ) {
+        let mut room = |density: &Option<Density>,
+                        displaces: &Option<Volume>,
+                        share: &Option<Share>,
+                        at: String| match (density, displaces) {
             (None, None) => Room::Unknown,
             (Some(density), None) => Room::Density(density.clone()),
+            (None, Some(_)) if share.is_some() => {
+                faults.add_elsewhere(Some(displaced_by_share(&at)));
+                Room::Unknown
+            }
             (None, Some(volume)) => Room::Displaces(volume.clone()),
             (Some(_), Some(_)) => {
                 let says = "accepted: either density or displaces";
@@ -328,15 +333,18 @@ impl Rooms {
             }
         };
         let acids = request.acids.iter().flatten().enumerate();
+        let acids = acids.map(|(i, line)| {
+            let at = format!("acids[{i}]");
+            room(&line.density, &line.displaces, &line.of_fats, at)
+        });
+        let acids = acids.collect();
         let additives = request.additives.iter().flatten().enumerate();
-        Self {
-            acids: acids
-                .map(|(i, line)| room(&line.density, &line.displaces, format!("acids[{i}]")))
-                .collect(),
-            additives: additives
-                .map(|(i, line)| room(&line.density, &line.displaces, format!("additives[{i}]")))
-                .collect(),
-        }
+        let additives = additives.map(|(i, line)| {
+            let at = format!("additives[{i}]");
+            room(&line.density, &line.displaces, &line.of_fats, at)
+        });
+        let additives = additives.collect();
+        Self { acids, additives }
     }
 
     /// What had to be taken wide.

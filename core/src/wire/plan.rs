@@ -103,7 +103,7 @@ request! {
         alkali: Option<AcidEffectWord>,
         /// Its density as bought, for the room that it takes in a mould.
         density: Option<Density>,
-        /// Or the volume that this mass of it takes in the batter.
+        /// Or the volume that its mass takes in the batter; not with of_fats.
         displaces: Option<Volume>,
     }
 
@@ -118,7 +118,7 @@ request! {
         of_fats: Option<Share>,
         /// Its density, for the room that it takes in a mould.
         density: Option<Density>,
-        /// Or the volume that this mass of it takes in the batter.
+        /// Or the volume that its mass takes in the batter; not with of_fats.
         displaces: Option<Volume>,
     }
 }
