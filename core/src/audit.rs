@@ -16,11 +16,15 @@ pub struct Record {
     pub fats: Vec<(Portion, Weight)>,
     /// Alkalis that were used, by [`Portion::naoh`] and [`Portion::koh`].
     pub alkalis: Vec<(Portion, Weight)>,
+    /// For each alkali that was taken from a stock solution its lye concentration, as fractions;
+    /// its mass is then that of the solution, and its portion is of 1 g of that. Those past the end
+    /// of the list, and none, are solid.
+    pub stock: Vec<Weight>,
     /// Acids.
     pub acids: Vec<(Portion, Weight)>,
     /// Everything else that is neither fat, lye nor acid: its name and mass.
     pub others: Vec<(String, Weight)>,
-    /// Water of the lye.
+    /// Water of the lye, without that of stock solutions.
     pub water: Weight,
     /// What else was written down about it.
     pub stated: Stated,
@@ -134,7 +138,7 @@ pub fn audit(record: &Record) -> Result<Audit, Faults> {
     audit.unknown = weights.unknown();
     let batch = weights.batch(record);
     audit.total_fats = sum(&weights.fats);
-    let alkali = sum(&weights.alkalis);
+    let alkali = weights.solid(record);
     audit.batter_mass = weights.everything();
     if let Some(batch) = &batch {
         batch.check()?;
@@ -143,7 +147,7 @@ pub fn audit(record: &Record) -> Result<Audit, Faults> {
     }
     audit.full_need = full_need(record, &weights);
     audit.koh_share = koh_share(record, &weights);
-    if let (Some(alkali), Some(water)) = (&alkali, &weights.water) {
+    if let (Some(alkali), Some(water)) = (&alkali, &weights.all_water(record)) {
         let part = |part: &Rational, rest: &Rational| {
             Some(Share::of_one(part.checked_div(&(part + rest))?))
         };
@@ -240,7 +244,8 @@ impl Weights {
             only_missing(fats.collect(), total, "total_fats", deduced)?;
         }
         if self.water.is_none()
-            && let Some(alkali) = sum(&self.alkalis)
+            && let Some(alkali) = self.solid(record)
+            && let Some(in_stock) = self.stock_water(record)
         {
             let concentration = stated.lye_concentration.as_ref();
             let by_concentration =
@@ -250,7 +255,16 @@ impl Weights {
                 (None, ratio) => (ratio.as_ref().map(|r| r.number().clone()), "water_to_lye"),
             };
             if let Some(ratio) = ratio {
-                let mass = &alkali * &Interval::point(ratio);
+                let mass = &(&alkali * &Interval::point(ratio)) - &in_stock;
+                if mass.low().is_negative() {
+                    let says = format!(
+                        "the {} stated leaves {} g of water beside that of the stock solutions, \
+                         which is below 0; accepted: less of them, or more water",
+                        from.replace('_', " "),
+                        mass.low().to_fixed(2)
+                    );
+                    return Err(Faults::one("negative", format!("stated.{from}"), says));
+                }
                 deduced.push(Deduced {
                     at: "water_mass".to_owned(),
                     mass: mass.clone(),
@@ -292,6 +306,30 @@ impl Weights {
         let zero = Interval::point(Rational::ZERO);
         let add = |total: Interval, (_, weight): (_, &mut Weight)| Some(&total + weight.as_ref()?);
         each.into_iter().try_fold(zero, add)
+    }
+
+    /// Alkali as bought, without the water of stock solutions.
+    fn solid(&self, record: &Record) -> Weight {
+        self.parts(record, |strength| strength.clone())
+    }
+
+    fn stock_water(&self, record: &Record) -> Weight {
+        let one = Interval::point(Rational::ONE);
+        self.parts(record, |strength| &one - strength)
+    }
+
+    fn all_water(&self, record: &Record) -> Weight {
+        Some(self.water.as_ref()? + &self.stock_water(record)?)
+    }
+
+    /// The sum of a part of each alkali, which for solid alkali is that at a strength of 1.
+    fn parts(&self, record: &Record, part: impl Fn(&Interval) -> Interval) -> Weight {
+        let one = Interval::point(Rational::ONE);
+        let each = self.alkalis.iter().enumerate().map(|(i, weight)| {
+            let strength = record.stock.get(i).and_then(Option::as_ref);
+            Some(weight.as_ref()? * &part(strength.unwrap_or(&one)))
+        });
+        sum(&each.collect::<Vec<_>>())
     }
 
     /// The batch, if all masses that the superfat depends on are known.

@@ -21,6 +21,7 @@
 //! assert!(more.range.low().is_positive());
 //! ```
 
+use crate::chemistry::saponification::{of_triglyceride, triglyceride_molar_mass};
 use crate::chemistry::{FattyAcid, GLYCEROL, POTASSIUM_HYDROXIDE, WATER};
 use crate::exact::{Interval, Rational};
 use crate::fats::{Fat, Kind};
@@ -86,10 +87,12 @@ pub enum Figure {
     Polyunsaturated,
     /// Acids with hydroxyl groups, such as ricinoleic acid, in percent.
     Hydroxylated,
+    /// All saturated acids, the first three groups together, in percent.
+    Saturated,
     /// Published saponification value, in mg KOH/g (ISO 3657).
     SaponificationValue,
-    /// Saponification value calculated from the typical composition by stoichiometry, in mg
-    /// KOH/g; it has no range.
+    /// Saponification value calculated from the composition by stoichiometry, in mg KOH/g; what
+    /// is unsaponifiable is left out.
     CalculatedSaponificationValue,
     /// Published iodine value, in g/100 g (ISO 3961).
     IodineValue,
@@ -100,13 +103,14 @@ pub enum Figure {
 
 impl Figure {
     /// All of them.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 11] = [
         Self::SaturatedToC10,
         Self::SaturatedC12ToC14,
         Self::SaturatedFromC15,
         Self::Monounsaturated,
         Self::Polyunsaturated,
         Self::Hydroxylated,
+        Self::Saturated,
         Self::SaponificationValue,
         Self::CalculatedSaponificationValue,
         Self::IodineValue,
@@ -122,6 +126,7 @@ impl Figure {
             Self::Monounsaturated => "monounsaturated",
             Self::Polyunsaturated => "polyunsaturated",
             Self::Hydroxylated => "hydroxylated",
+            Self::Saturated => "saturated",
             Self::SaponificationValue => "saponification_value",
             Self::CalculatedSaponificationValue => "calculated_saponification_value",
             Self::IodineValue => "iodine_value",
@@ -139,6 +144,19 @@ impl Figure {
         }
     }
 
+    /// Where the figure is defined: its standard, or its paper.
+    pub const fn source(self) -> &'static str {
+        match self {
+            Self::SaponificationValue => "ISO 3657",
+            Self::CalculatedSaponificationValue => "stoichiometry, from the fatty acids",
+            Self::IodineValue => "ISO 3961",
+            Self::Oxidizability => {
+                "Fatemi and Hammond, Lipids 15 (1980) 379-385; coefficients from memory"
+            }
+            _ => "sum of fatty acids as gas chromatography reports them, ISO 12966",
+        }
+    }
+
     /// Of one fat; none where it is not known.
     pub fn of(self, fat: &Fat) -> Option<Estimate> {
         let published = |figure: crate::fats::Figure| {
@@ -149,21 +167,21 @@ impl Figure {
         match self {
             Self::SaponificationValue => Some(published(fat.saponification_value())),
             Self::IodineValue => fat.iodine_value().map(published),
-            Self::CalculatedSaponificationValue => {
-                let value = fat.composition()?.saponification_value();
-                (fat.kind() == Kind::Glyceride).then(|| Estimate::point(value))
-            }
-            Self::Oxidizability => linear(fat, |acid| match acid.id {
+            Self::CalculatedSaponificationValue => match fat.kind() {
+                Kind::Glyceride => calculated(fat),
+                _ => None,
+            },
+            Self::Oxidizability => linear(fat, &|acid| match acid.id {
                 "C18:1" => Rational::decimal(1, 2),
                 "C18:2" => Rational::decimal(103, 3),
                 "C18:3" => Rational::decimal(216, 3),
                 _ => Rational::ZERO,
             }),
-            group => linear(fat, |acid| {
-                if Self::group(acid) == group {
-                    Rational::ONE
-                } else {
-                    Rational::ZERO
+            group => linear(fat, &|acid| {
+                let saturated = group == Self::Saturated && acid.double_bonds == 0;
+                match saturated && acid.hydroxyls == 0 || Self::group(acid) == group {
+                    true => Rational::ONE,
+                    false => Rational::ZERO,
                 }
             }),
         }
@@ -182,37 +200,68 @@ impl Figure {
 }
 
 /// A weighted sum of the acids of a fat, over all compositions within the published ranges that
-/// come to 100 %: every acid at its low end, and what is missing given to the acids that weigh
-/// least, or most. Where the ranges cannot come to 100 %, what is left over has no weight.
-fn linear(fat: &Fat, weight: impl Fn(&FattyAcid) -> Rational) -> Option<Estimate> {
+/// come to 100 %. Where the ranges cannot come to 100 %, what is left over has no weight.
+fn linear(fat: &Fat, weight: &dyn Fn(&FattyAcid) -> Rational) -> Option<Estimate> {
     let composition = fat.composition()?;
-    let typical = composition
-        .iter()
-        .map(|(acid, share)| weight(acid) * share)
-        .sum();
-    let Some(catalogued) = fat.catalogued() else {
-        return Some(Estimate::point(typical));
-    };
-    let mut acids: Vec<_> = catalogued
+    let typical = composition.iter();
+    let typical = typical.map(|(acid, share)| weight(acid) * share).sum();
+    Some(match extremes(fat, weight) {
+        Some([(low, _), (high, _)]) => Estimate::within(typical, low, high),
+        None => Estimate::point(typical),
+    })
+}
+
+/// The smallest and the largest weighted sum of the acids of a fat of the catalogue, each with the
+/// sum of its shares: every acid at its low end, and what is missing to 100 % given to the acids
+/// that weigh least, or most.
+fn extremes(
+    fat: &Fat,
+    weight: &dyn Fn(&FattyAcid) -> Rational,
+) -> Option<[(Rational, Rational); 2]> {
+    let mut acids: Vec<_> = fat
+        .catalogued()?
         .composition()
         .iter()
         .map(|range| (weight(range.acid()), range.low(), range.high()))
         .collect();
     acids.sort_by(|(a, ..), (b, ..)| a.cmp(b));
     let lows: Rational = acids.iter().map(|(_, low, _)| low).sum();
-    let at_lows: Rational = acids.iter().map(|(weight, low, _)| weight * low).sum();
+    let at_lows = acids.iter();
+    let at_lows = at_lows.fold(Rational::ZERO, |sum, (weight, low, _)| {
+        (sum + weight * low).reduced()
+    });
     let fill = |acids: &mut dyn Iterator<Item = &(Rational, Rational, Rational)>| {
         let mut missing = (Rational::HUNDRED - &lows).max(Rational::ZERO);
-        let mut sum = at_lows.clone();
+        let (mut sum, mut total) = (at_lows.clone(), lows.clone());
         for (weight, low, high) in acids {
             let more = (high - low).min(missing.clone());
-            sum = sum + weight * &more;
+            sum = (sum + weight * &more).reduced();
+            total = total + &more;
             missing = missing - more;
         }
-        sum
+        (sum, total)
     };
-    let low = fill(&mut acids.iter());
-    let high = fill(&mut acids.iter().rev());
+    Some([fill(&mut acids.iter()), fill(&mut acids.iter().rev())])
+}
+
+/// The ends of a calculated saponification value are moved outwards to this grid, in mg KOH/g, so
+/// that the numbers of an answer stay short.
+const FINEST_VALUE: Rational = Rational::decimal(1, 6);
+
+/// The saponification value of the pure triglycerides. It rises with the moles of acid in 1 g of
+/// acids, `Σ share / molar mass`, so that its ends are those of that sum.
+fn calculated(fat: &Fat) -> Option<Estimate> {
+    let typical = fat.composition()?.saponification_value();
+    let moles = |acid: &FattyAcid| Rational::ONE.checked_div(&acid.molar_mass());
+    let Some([low, high]) = extremes(fat, &|acid| moles(acid).unwrap_or_default()) else {
+        return Some(Estimate::point(typical));
+    };
+    let value = |(moles, share): (Rational, Rational)| {
+        let mean = share.checked_div(&moles)?;
+        of_triglyceride(&triglyceride_molar_mass(&mean))
+    };
+    let low = value(low)?.floor_to(&FINEST_VALUE)?;
+    let high = value(high)?.ceil_to(&FINEST_VALUE)?;
     Some(Estimate::within(typical, low, high))
 }
 
@@ -277,8 +326,12 @@ impl Blend {
 pub struct Soap {
     /// Glycerol that is set free, in g: g KOH used on glycerides · 92.094 / (3 · 56.105).
     pub glycerol: Estimate,
+    /// The same in percent of the batter as poured.
+    pub glycerol_share: Estimate,
     /// Fat that stays unsaponified, in g: superfat · fats.
     pub free_fat: Estimate,
+    /// The same in percent of the batter as poured.
+    pub free_fat_share: Estimate,
     /// Total fatty matter of the batter as poured, in percent: what acid would set free of it,
     /// acids, unsaponified fat and unsaponifiable matter (as ISO 685 counts it).
     pub total_fatty_matter: Estimate,
@@ -302,18 +355,45 @@ impl Soap {
         let none = Rational::ZERO;
         let free = |superfat: &Rational| superfat.clone().max(none.clone()) * total;
         let fatty = Estimate::point(total.clone()).plus(&used.times(&-glyceryl));
-        let percent = fatty.times(&Rational::HUNDRED);
+        let glycerol = used.times(&glycerol);
+        let free_fat = Estimate::within(
+            free(plan.superfat.fraction()),
+            free(low.fraction()),
+            free(high.fraction()),
+        );
         let batter = plan.batter_mass.grams();
+        let dry = batter - plan.water_mass.grams();
+        let share = |of: &Estimate, whole: &Rational| of.times(&Rational::HUNDRED).of(whole);
         Self {
-            glycerol: used.times(&glycerol),
-            free_fat: Estimate::within(
-                free(plan.superfat.fraction()),
-                free(low.fraction()),
-                free(high.fraction()),
-            ),
-            total_fatty_matter: percent.of(batter),
-            total_fatty_matter_dry: percent.of(&(batter - plan.water_mass.grams())),
+            glycerol_share: share(&glycerol, batter),
+            free_fat_share: share(&free_fat, batter),
+            total_fatty_matter: share(&fatty, batter),
+            total_fatty_matter_dry: share(&fatty, &dry),
+            glycerol,
+            free_fat,
         }
+    }
+
+    /// What it has more than another in percent of the batter, by name; below 0: less. The lots
+    /// of the fats may be others, so that a range runs from the least of the one less the most of
+    /// the other.
+    pub fn compared_with(&self, other: &Self) -> [(&'static str, Estimate); 4] {
+        let more = |name, a: &Estimate, b: &Estimate| (name, a.plus(&b.times(&-Rational::ONE)));
+        let dry = "total_fatty_matter_dry";
+        [
+            more("glycerol", &self.glycerol_share, &other.glycerol_share),
+            more("free_fat", &self.free_fat_share, &other.free_fat_share),
+            more(
+                "total_fatty_matter",
+                &self.total_fatty_matter,
+                &other.total_fatty_matter,
+            ),
+            more(
+                dry,
+                &self.total_fatty_matter_dry,
+                &other.total_fatty_matter_dry,
+            ),
+        ]
     }
 }
 

@@ -1,16 +1,18 @@
 //! One fat in place of another: which blend of the fats at hand comes nearest.
 //!
 //! Two fats are as far apart as the sum of the squared differences of their fatty acids, each in
-//! percent by mass. The nearest blend of at most [`MOST_FATS`] fats is found exactly: for every
-//! choice of so many the least squares under shares that come to 100 % are one small system of
-//! linear equations (Lagrange), and the best one with no share below 0 is the answer.
+//! percent by mass. [`nearest`] finds the nearest blend of all that is at hand, exactly: the point
+//! nearest to the fat in the convex hull of the others, by P. Wolfe's algorithm (Mathematical
+//! Programming 11 (1976) 128-149). [`nearest_of_few`] keeps to a few fats: for every choice of so
+//! many the least squares under shares that come to 100 % are one small system of linear equations
+//! (Lagrange), and the best one with no share below 0 is the answer.
 
 use crate::chemistry::{Composition, FattyAcid};
 use crate::exact::Rational;
 use crate::fats::Fat;
 use crate::fault::Faults;
 
-/// The most fats that the nearest blend is made of.
+/// The most fats that [`nearest_of_few`] chooses.
 pub const MOST_FATS: usize = 3;
 
 /// The most fats at hand that are searched.
@@ -25,8 +27,7 @@ pub struct Nearest {
     pub distance: Rational,
 }
 
-/// The blend of at most [`MOST_FATS`] of the fats at hand whose typical fatty acids come nearest to
-/// those of `fat`.
+/// The blend of the fats at hand whose typical fatty acids come nearest to those of `fat`.
 ///
 /// # Errors
 /// `composition_unknown` at the fat, `empty` or `too_many` if none or more than [`MOST_AT_HAND`]
@@ -43,27 +44,68 @@ pub struct Nearest {
 /// assert!(found.shares[0].1 > Rational::decimal(9, 1));
 /// ```
 pub fn nearest(fat: &Fat, at_hand: &[Fat]) -> Result<Nearest, Faults> {
-    let mut faults = Faults::new();
-    let target = known(fat, || "replace".to_owned(), &mut faults);
-    let at = |i: usize| move || format!("at_hand[{i}]");
-    let fats = at_hand.iter().enumerate();
-    let fats: Vec<_> = fats
-        .filter_map(|(i, fat)| known(fat, at(i), &mut faults))
-        .collect();
-    if at_hand.is_empty() {
-        faults.add("empty", "at_hand", "at least one fat is at hand");
+    let products = Products::between(fat, at_hand)?;
+    let all: Vec<usize> = (0..at_hand.len()).collect();
+    let single = all.iter().min_by(|i, j| {
+        let own = |i: usize| &products.0[i][i];
+        own(**i).cmp(own(**j))
+    });
+    let mut chosen: Vec<usize> = single.into_iter().copied().collect();
+    let mut shares = vec![Rational::ONE; chosen.len()];
+    loop {
+        // How far each fat lies along the line from the target to the blend; the blend is nearest
+        // where none lies nearer than itself.
+        let along = |i: &usize| {
+            let each = chosen.iter().zip(&shares);
+            each.fold(Rational::ZERO, |sum, (j, share)| {
+                (sum + &products.0[*i][*j] * share).reduced()
+            })
+        };
+        let own = chosen.first().map(along).unwrap_or_default();
+        let next = all.iter().map(|i| (along(i), *i)).min();
+        match next {
+            Some((next, i)) if next < own => {
+                chosen.push(i);
+                shares.push(Rational::ZERO);
+            }
+            _ => return Ok(products.nearest(chosen, shares)),
+        }
+        // The best shares of these fats, without those that would be below 0.
+        loop {
+            let Some(best) = products.least_squares(&chosen) else {
+                // Never: a fat that lies nearer is no blend of those chosen before.
+                return Ok(products.nearest(chosen, shares));
+            };
+            let steps = shares.iter().zip(&best).filter_map(|(now, best)| {
+                let towards = !best.is_positive();
+                towards.then(|| now.checked_div(&(now - best)))?
+            });
+            let Some(step) = steps.min() else {
+                shares = best;
+                break;
+            };
+            for (now, best) in shares.iter_mut().zip(&best) {
+                *now = (&*now + &(&step * &(best - &*now))).reduced();
+            }
+            let mut kept = shares.iter().map(|share| !share.is_zero());
+            chosen.retain(|_| kept.next().unwrap_or(true));
+            shares.retain(|share| !share.is_zero());
+        }
     }
-    if at_hand.len() > MOST_AT_HAND {
-        let says = format!("at most {MOST_AT_HAND} fats at hand are searched");
-        faults.add("too_many", "at_hand", says);
+}
+
+/// The nearest blend of at most `most` of the fats at hand, 1 to [`MOST_FATS`].
+///
+/// # Errors
+/// Those of [`nearest`], and `out_of_range`.
+pub fn nearest_of_few(fat: &Fat, at_hand: &[Fat], most: usize) -> Result<Nearest, Faults> {
+    if !(1..=MOST_FATS).contains(&most) {
+        let says = format!("accepted: 1 to {MOST_FATS}, or nothing for as many as there are");
+        return Err(Faults::one("out_of_range", "most_fats", says));
     }
-    let Some(target) = target else {
-        return Err(faults);
-    };
-    faults.or(())?;
-    let products = Products::of(&target, &fats);
-    let mut best: Option<Nearest> = None;
-    for choice in choices(fats.len()) {
+    let products = Products::between(fat, at_hand)?;
+    let mut best: Option<(Rational, Vec<usize>, Vec<Rational>)> = None;
+    for choice in choices(at_hand.len(), most) {
         let Some(shares) = products.least_squares(&choice) else {
             continue;
         };
@@ -71,18 +113,13 @@ pub fn nearest(fat: &Fat, at_hand: &[Fat]) -> Result<Nearest, Faults> {
             continue;
         }
         let distance = products.distance(&choice, &shares);
-        if best.as_ref().is_none_or(|best| distance < best.distance) {
-            let shares = choice.into_iter().zip(shares);
-            best = Some(Nearest {
-                shares: shares.filter(|(_, share)| !share.is_zero()).collect(),
-                distance,
-            });
+        if best.as_ref().is_none_or(|(best, ..)| distance < *best) {
+            best = Some((distance, choice, shares));
         }
     }
     // A single fat always has its share of 100 %.
-    let mut best = best.ok_or_else(|| Faults::one("empty", "at_hand", "no fat is at hand"))?;
-    best.shares.sort_by(|(_, a), (_, b)| b.cmp(a));
-    Ok(best)
+    let (_, choice, shares) = best.unwrap_or_default();
+    Ok(products.nearest(choice, shares))
 }
 
 fn known(fat: &Fat, at: impl Fn() -> String, faults: &mut Faults) -> Option<Composition> {
@@ -100,11 +137,11 @@ fn known(fat: &Fat, at: impl Fn() -> String, faults: &mut Faults) -> Option<Comp
     composition
 }
 
-/// All choices of 1 to [`MOST_FATS`] of so many.
-fn choices(count: usize) -> Vec<Vec<usize>> {
+/// All choices of 1 to `most` of so many.
+fn choices(count: usize, most: usize) -> Vec<Vec<usize>> {
     let mut all: Vec<Vec<usize>> = Vec::new();
     let mut last: Vec<Vec<usize>> = vec![vec![]];
-    for _ in 0..MOST_FATS {
+    for _ in 0..most {
         let longer = last.iter().flat_map(|choice| {
             let next = choice.last().map_or(0, |last| last + 1);
             (next..count).map(move |i| [choice.as_slice(), &[i]].concat())
@@ -119,6 +156,28 @@ fn choices(count: usize) -> Vec<Vec<usize>> {
 struct Products(Vec<Vec<Rational>>);
 
 impl Products {
+    fn between(fat: &Fat, at_hand: &[Fat]) -> Result<Self, Faults> {
+        let mut faults = Faults::new();
+        let target = known(fat, || "replace".to_owned(), &mut faults);
+        if at_hand.is_empty() {
+            faults.add("empty", "at_hand", "at least one fat is at hand");
+        }
+        if at_hand.len() > MOST_AT_HAND {
+            let says = format!("at most {MOST_AT_HAND} fats at hand are searched");
+            faults.add("too_many", "at_hand", says);
+            return Err(faults);
+        }
+        let at = |i: usize| move || format!("at_hand[{i}]");
+        let fats = at_hand.iter().enumerate();
+        let fats: Vec<_> = fats
+            .filter_map(|(i, fat)| known(fat, at(i), &mut faults))
+            .collect();
+        match target {
+            Some(target) => faults.or(Self::of(&target, &fats)),
+            None => Err(faults),
+        }
+    }
+
     fn of(target: &Composition, fats: &[Composition]) -> Self {
         let differences = fats.iter().map(|fat| -> Vec<Rational> {
             let acids = FattyAcid::all().iter();
@@ -133,6 +192,15 @@ impl Products {
         };
         let row = |a| differences.iter().map(|b| product(a, b)).collect();
         Self(differences.iter().map(row).collect())
+    }
+
+    /// Those of the fats that have a share, the largest first.
+    fn nearest(&self, choice: Vec<usize>, shares: Vec<Rational>) -> Nearest {
+        let distance = self.distance(&choice, &shares);
+        let shares = choice.into_iter().zip(shares);
+        let mut shares: Vec<_> = shares.filter(|(_, share)| !share.is_zero()).collect();
+        shares.sort_by(|(_, a), (_, b)| b.cmp(a));
+        Nearest { shares, distance }
     }
 
     /// Shares that come to 1 and have the smallest distance, perhaps below 0: with the products

@@ -63,19 +63,19 @@ proptest! {
         let added = &answer["additions"];
         let fat = exact(&added["fats"][0]["mass"]);
         let others = ["naoh_mass", "koh_mass", "water_mass"].map(|key| exact(&added[key]));
-        prop_assert!(!fat.is_negative());
-        let (low, least) = if apart {
-            // Everything but fat can be taken back.
-            prop_assert!(fat.is_zero());
-            (actual[3..].iter().map(|mass| -mass).collect::<Vec<_>>(), None)
+        if apart {
+            // A fat can be taken back down to its plan, alkali and water to nothing.
+            for (i, planned) in [600, 250, 150].into_iter().enumerate() {
+                let after = &actual[i] + &exact(&added["fats"][i]["mass"]);
+                prop_assert!(after >= actual[i].clone().min(Rational::integer(planned)));
+            }
+            for (other, there) in others.iter().zip(&actual[3..]) {
+                prop_assert!(!(other + there).is_negative());
+            }
         } else {
-            (vec![Rational::ZERO; 3], Some(fat))
-        };
-        for (other, low) in others.iter().zip(&low) {
-            prop_assert!(other >= low);
-        }
-        // Smallest: less fat would make one of the others negative.
-        if let Some(fat) = least {
+            prop_assert!(!fat.is_negative());
+            prop_assert!(others.iter().all(|other| !other.is_negative()));
+            // Smallest: less fat would make one of the others negative.
             prop_assert!(fat.is_zero() || others.iter().any(Rational::is_zero));
         }
     }
@@ -110,7 +110,7 @@ fn too_much_alkali_without_fat_is_refused_and_says_why() {
     let (code, at) = fault("amend", &request);
     assert_eq!(
         (code.as_str(), at.as_str()),
-        ("cannot_be_amended", "may_add.naoh")
+        ("cannot_be_amended", "may_add.fats")
     );
     request["may_add"] = json!(["fats", "koh", "water"]);
     let answer = ask("amend", &request);
@@ -160,7 +160,188 @@ fn a_soft_bar_takes_harder_fat_up_to_an_iodine_value() {
         (added + Rational::integer(1_000)) * Rational::integer(50)
     );
     request["iodine_value"] = json!(90);
-    assert_eq!(fault("amend", &request).0, "iodine_value_out_of_reach");
+    assert_eq!(
+        fault("amend", &request),
+        ("cannot_be_amended".to_owned(), "may_add".to_owned())
+    );
+    request["iodine_value"] = json!(50);
+    request["may_add"] = json!(["naoh", "koh", "water"]);
+    assert_eq!(fault("amend", &request).1, "may_add.fats");
+    request["may_add"] = json!(["fats", "naoh", "koh"]);
+    request["fat"] = json!({"name": "unknown", "saponification_value": 200});
+    assert_eq!(
+        fault("amend", &request),
+        ("figure_unknown".to_owned(), "iodine_value".to_owned())
+    );
+}
+
+#[test]
+fn a_soft_bar_takes_harder_fat_up_to_a_share_of_saturated_acids() {
+    let own = |name: &str, hard: i64| json!({"name": name, "fatty_acids": {"C18:0": hard, "C18:1": 100 - hard}});
+    let plan = json!({"fats": [{"fat": own("soft", 30), "mass": 900}], "superfat": 5,
+                      "water": {"lye_concentration": 33}});
+    let request = json!({"plan": plan, "actual": {}, "stage": "bar", "saturated": 40,
+                         "fats": [own("hard", 90), own("harder", 100)]});
+    let answer = ask("amend", &request);
+    // 900 · 10 = g · 60: the hardest takes the least.
+    let added = &answer["additions"]["fats"];
+    assert!(exact(&added[0]["mass"]).is_zero());
+    assert_eq!(exact(&added[1]["mass"]), Rational::integer(150));
+    assert_eq!(exact(&answer["after"]["superfat"]), Rational::integer(5));
+    assert!(exact(&answer["additions"]["naoh_mass"]).is_positive());
+    assert!(exact(&answer["additions"]["water_mass"]).is_positive());
+}
+
+#[test]
+fn a_titrated_bar_takes_fat_for_what_was_found() {
+    let request = json!({"plan": harbour(), "actual": {}, "stage": "bar", "fat": "tallow",
+                         "bar": {"mass": 1300, "free_alkali": 0.5}});
+    let answer = ask("amend", &request);
+    let need: Rational = [("olive-oil", 600), ("coconut-oil", 250)]
+        .into_iter()
+        .map(|(id, mass)| {
+            let fat = lixivium::fats::Fat::from(lixivium::fats::find(id).unwrap());
+            fat.typical_saponification_value() * Rational::decimal(mass, 3)
+        })
+        .sum::<Rational>()
+        + Rational::decimal(29_625, 3);
+    // 6.5 g NaOH in g KOH.
+    let free = Rational::parse("56.105").unwrap() * Rational::decimal(65, 1);
+    let free = free
+        .checked_div(&Rational::parse("39.997").unwrap())
+        .unwrap();
+    let superfat = -free.checked_div(&need).unwrap() * Rational::HUNDRED;
+    assert_eq!(exact(&answer["before"]["superfat"]), superfat);
+    assert_eq!(exact(&answer["after"]["superfat"]), Rational::integer(6));
+    let mut early = request.clone();
+    early["stage"] = json!("mixed");
+    assert_eq!(
+        fault("amend", &early),
+        ("not_needed".to_owned(), "bar".to_owned())
+    );
+    early["stage"] = json!("bar");
+    early["bar"]["free_alkali"] = json!(-1);
+    assert_eq!(fault("amend", &early).1, "bar.free_alkali");
+}
+
+#[test]
+fn what_is_dissolved_or_mixed_stays_where_it_is() {
+    let with = |stage: &str, actual: Value| json!({"plan": harbour(), "actual": actual, "stage": stage, "may_add": []});
+    let too_much = json!({"naoh_mass": 160, "water_mass": 400});
+    for (stage, possible) in [
+        ("apart", true),
+        ("fats_mixed", true),
+        ("lye_made", false),
+        ("mixed", false),
+    ] {
+        let request = with(stage, too_much.clone());
+        if possible {
+            let answer = ask("amend", &request);
+            assert!(exact(&answer["additions"]["naoh_mass"]).is_negative());
+            assert!(exact(&answer["additions"]["water_mass"]).is_negative());
+            let planned = ask("plan", &harbour());
+            let after = Rational::integer(160) + exact(&answer["additions"]["naoh_mass"]);
+            assert_eq!(after, exact(&planned["naoh_mass"]));
+        } else {
+            assert_eq!(fault("amend", &request).0, "cannot_be_amended");
+        }
+    }
+    let fat = json!({"fats": [700, 250, 150]});
+    for (stage, possible) in [
+        ("apart", true),
+        ("lye_made", true),
+        ("fats_mixed", false),
+        ("mixed", false),
+    ] {
+        let mut request = with(stage, fat.clone());
+        request["targets"] = json!(["superfat"]);
+        if possible {
+            let answer = ask("amend", &request);
+            let back = exact(&answer["additions"]["fats"][0]["mass"]);
+            assert_eq!(back, Rational::integer(-100), "{stage}");
+            assert_eq!(exact(&answer["additions"]["naoh_mass"]), Rational::ZERO);
+        } else if stage == "mixed" {
+            assert_eq!(fault("amend", &request).1, "may_add.naoh");
+        }
+    }
+}
+
+#[test]
+fn a_target_that_is_left_out_is_left_alone() {
+    let mut request = json!({"plan": harbour(), "actual": {"water_mass": 200, "koh_mass": 30},
+                             "may_add": ["fats"], "targets": ["superfat"]});
+    let answer = ask("amend", &request);
+    assert_eq!(exact(&answer["after"]["superfat"]), Rational::integer(6));
+    assert!(exact(&answer["additions"]["water_mass"]).is_zero());
+    request["targets"] = json!(["water"]);
+    request["may_add"] = json!(["water"]);
+    let answer = ask("amend", &request);
+    assert_eq!(
+        exact(&answer["after"]["lye_concentration"]),
+        Rational::integer(31)
+    );
+    assert!(exact(&answer["after"]["superfat"]) < Rational::integer(6));
+}
+
+#[test]
+fn the_mould_is_as_full_as_a_plan_of_the_same_weights_says() {
+    let mut plan = harbour();
+    plan["mould"] = json!({"box": {"length": 30, "width": 8, "height": 6.5}, "waste": "10 g"});
+    plan["additives"] = json!([{"name": "clay", "mass": 20, "displaces": "9 mL"}]);
+    let actual = json!({"fats": [640, 250, 150]});
+    let answer = ask("amend", &json!({"plan": plan, "actual": actual}));
+    let after = &answer["after"];
+    // The same weights as a plan of their own.
+    let mut same = plan.clone();
+    for i in 0..3 {
+        let added = exact(&answer["additions"]["fats"][i]["mass"]);
+        let mass = Rational::parse(&actual["fats"][i].to_string()).unwrap() + added;
+        same["fats"][i]["mass"] = json!(mass.to_string());
+    }
+    let planned = ask("plan", &same);
+    assert_eq!(after["batter_mass"], planned["batter_mass"]);
+    for key in [
+        "mould_filled",
+        "mould_filled_range",
+        "state",
+        "left_over_mass",
+        "batter_density",
+    ] {
+        assert_eq!(after["mould"][key], planned["mould"][key], "{key}");
+    }
+    let volume = exact(&after["batter_volume"]);
+    let mass = exact(&after["batter_mass"]);
+    assert_eq!(volume * exact(&after["mould"]["batter_density"]), mass);
+    assert!(exact(&answer["before"]["batter_volume"]) < exact(&after["batter_volume"]));
+    let bar = ask(
+        "amend",
+        &json!({"plan": plan, "actual": actual, "stage": "bar"}),
+    );
+    assert!(bar["after"]["mould"].is_null() && bar["after"]["batter_volume"].is_null());
+    let dry = ask("amend", &json!({"plan": plan, "actual": {"water_mass": 0}}));
+    assert!(dry["before"]["batter_volume"].is_null());
+    assert!(!dry["after"]["batter_volume"].is_null());
+}
+
+#[test]
+fn one_fat_sixteen_fats_and_no_water_are_amended_alike() {
+    let fat = |i: usize| {
+        json!({"fat": {"name": format!("fat {i}"), "saponification_value": 180 + 5 * i},
+               "mass": 50 + i})
+    };
+    for count in [1, 16] {
+        let fats: Vec<_> = (0..count).map(fat).collect();
+        let plan = json!({"fats": fats, "superfat": 0, "water": {"of_fats": 30}});
+        let actual: Vec<_> = (0..count).map(|i| 60 + i).collect();
+        let request = json!({"plan": plan, "actual": {"fats": actual, "water_mass": 0}});
+        let answer = ask("amend", &request);
+        assert!(exact(&answer["after"]["superfat"]).is_zero());
+        let of_fats: i64 = actual.iter().map(|mass| *mass as i64).sum();
+        assert_eq!(
+            exact(&answer["additions"]["water_mass"]),
+            Rational::decimal(3 * of_fats, 1)
+        );
+    }
 }
 
 #[test]

@@ -162,6 +162,10 @@ proptest! {
             prop_assert!(low < high);
         }
     }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(4))]
 
     #[test]
     fn probabilities_grow_with_the_floor_from_0_to_1(batch in any_batch()) {
@@ -291,47 +295,147 @@ fn sixteen_equal_fats_with_the_cut_in_the_middle_are_even() {
     );
 }
 
-#[test]
-fn more_inputs_than_can_be_summed_are_enclosed() {
-    let many = |count| {
-        let mut fats = vec![portion("100", "0", "0.19", "0.18", "0.2"); 16];
-        fats.extend(vec![portion("10", "0", "0.19", "0.18", "0.2"); count]);
-        let need = Rational::decimal(19, 2) * Rational::integer(1_600 + 10 * count as i64);
-        batch(
-            fats,
-            vec![Portion::exact("koh", need, n("1"), range("1", "1"))],
-        )
-    };
-    let half = n("1/2");
-    assert_eq!(
-        below(&many(4), "0", Distribution::Uniform),
-        (half.clone(), half.clone())
-    );
-    let (low, high) = below(&many(14), "0", Distribution::Uniform);
-    assert!(low < half && half < high && &high - &low < n("0.3"));
+/// The Irwin-Hall distribution: Σ (-1)ᵏ C(n, k) (x - k)ⁿ / n! over k < x.
+fn irwin_hall(n: i64, x: &Rational) -> Rational {
+    let mut sum = Rational::ZERO;
+    let mut chosen = Rational::ONE;
+    for k in 0..=n {
+        let above = x - &Rational::integer(k);
+        if above.is_positive() {
+            let power = (0..n).fold(Rational::ONE, |power, _| power * &above);
+            let term = &chosen * &power;
+            sum = if k % 2 == 0 { sum + term } else { sum - term };
+        }
+        let next = Rational::integer(n - k) * &chosen;
+        chosen = next.checked_div(&Rational::integer(k + 1)).unwrap();
+    }
+    let factorial = (1..=n).fold(Rational::ONE, |product, i| product * Rational::integer(i));
+    sum.checked_div(&factorial).unwrap()
 }
 
 #[test]
-fn a_product_of_two_inputs_is_enclosed() {
-    // Mass 900 to 1100 g and value 0.18 to 0.2, alkali 190 g: the true probability is
-    // ∫ P(value < 190 / mass), between the bounds, and they are close.
-    let both = batch(
-        vec![portion("1000", "100", "0.19", "0.18", "0.2")],
-        vec![portion("190", "0", "1", "1", "1")],
-    );
-    let (low, high) = below(&both, "0", Distribution::Uniform);
-    let cells = 400_i64;
-    let mut inside = 0_i64;
-    for i in 0..cells {
-        for j in 0..cells {
-            let mass = 900.0 + 200.0 * (i as f64 + 0.5) / cells as f64;
-            let value = 0.18 + 0.02 * (j as f64 + 0.5) / cells as f64;
-            inside += i64::from(mass * value < 190.0);
+fn more_inputs_than_can_be_summed_are_enclosed_narrowly() {
+    // Each takes up 18 to 20 g; cut so many widths above the lowest corner.
+    for (count, above) in [
+        (2, "0.7"),
+        (12, "5.1"),
+        (24, "11"),
+        (30, "13.3"),
+        (40, "23"),
+    ] {
+        let fats = vec![portion("100", "0", "0.19", "0.18", "0.2"); count as usize];
+        let koh = n(above) * n("2") + n("18") * Rational::integer(count);
+        let many = batch(
+            fats,
+            vec![Portion::exact("koh", koh, n("1"), range("1", "1"))],
+        );
+        let (low, high) = below(&many, "0", Distribution::Uniform);
+        let true_one = irwin_hall(count, &n(above));
+        assert!(low <= true_one && true_one <= high, "{count}");
+        if count <= 24 {
+            assert_eq!(low, high);
+        } else {
+            assert!(low < high && high - low < n("0.001"), "{count}");
         }
     }
-    let simulated = inside as f64 / (cells * cells) as f64;
-    assert!(low.to_f64() < simulated && simulated < high.to_f64());
-    assert!(high.to_f64() - low.to_f64() < 0.1);
+}
+
+#[test]
+fn many_triangular_inputs_are_enclosed_narrowly() {
+    // A triangle with its peak in the middle is the sum of two uniform inputs of half its width.
+    for (count, above, wide) in [(3, "2.9", "0"), (16, "14.5", "0"), (20, "19.1", "0.002")] {
+        let fats = vec![portion("100", "0", "0.19", "0.18", "0.2"); count as usize];
+        let koh = n(above) + n("18") * Rational::integer(count);
+        let many = batch(
+            fats,
+            vec![Portion::exact("koh", koh, n("1"), range("1", "1"))],
+        );
+        let (low, high) = below(&many, "0", Distribution::Triangular);
+        let true_one = irwin_hall(2 * count, &n(above));
+        assert!(low <= true_one && true_one <= high, "{count}");
+        assert!(high - low <= n(wide), "{count}");
+    }
+}
+
+#[test]
+fn inputs_of_very_different_width_are_enclosed() {
+    let mut fats = vec![portion("100", "0", "0.19", "0.18", "0.2"); 20];
+    for width in ["0.19001", "0.1900000001", "0.190000000000000001"] {
+        fats.extend(vec![portion("0.01", "0", "0.19", "0.19", width); 4]);
+    }
+    let even = batch(fats, vec![portion("380.0228", "0", "1", "1", "1")]);
+    for distribution in [Distribution::Uniform, Distribution::Triangular] {
+        let (low, high) = below(&even, "0", distribution);
+        assert!(low <= n("0.5") && n("0.4999") <= high, "{low} {high}");
+        assert!(high - low < n("0.002"));
+    }
+}
+
+/// P(M · K < z) for both uniform, by the closed form with logarithms.
+fn product_below(mass: [f64; 2], value: [f64; 2], z: f64) -> f64 {
+    // ∫ over the mass of the share of values below z / mass.
+    let [from, to] = mass;
+    let [low, high] = value;
+    let (all, none) = ((z / high).clamp(from, to), (z / low).clamp(from, to));
+    let between = z * (none / all).ln() - low * (none - all);
+    ((all - from) + between / (high - low)) / (to - from)
+}
+
+#[test]
+fn a_product_of_two_inputs_is_enclosed_narrowly() {
+    for (mass, error, low, high) in [
+        (1_000.0, 100.0, "0.18", "0.2"),
+        (1_000.0, 1.0, "0.18", "0.2"),
+        (1_000.0, 0.05, "0.184", "0.196"),
+        (1_000.0, 50.0, "0.1899", "0.1901"),
+        (1_000.0, 1_000.0, "0.18", "0.2"),
+    ] {
+        for alkali in ["185", "189.9", "190", "190.01", "196"] {
+            let text = |number: f64| number.to_string();
+            let both = batch(
+                vec![portion(&text(mass), &text(error), "0.19", low, high)],
+                vec![
+                    portion(alkali, "0", "1", "1", "1"),
+                    portion("0", "0", "1", "1", "1"),
+                ],
+            );
+            if error == mass {
+                assert!(
+                    both.probability_below(&Share::NONE, Distribution::Uniform)
+                        .is_err()
+                );
+                continue;
+            }
+            let (least, most) = below(&both, "0", Distribution::Uniform);
+            let value = [low, high].map(|end| n(end).to_f64());
+            let z = n(alkali).to_f64();
+            let true_one = product_below([mass - error, mass + error], value, z);
+            let (least, most) = (least.to_f64(), most.to_f64());
+            assert!(
+                least - 1e-9 <= true_one && true_one <= most + 1e-9,
+                "{mass} {error} {alkali}: {least} {true_one} {most}"
+            );
+            assert!(
+                most - least < 0.001,
+                "{mass} {error} {alkali}: {least} {most}"
+            );
+        }
+    }
+}
+
+#[test]
+fn a_portion_that_could_be_nothing_is_enclosed() {
+    // The second fat may weigh 0 to 2 g: its product is taken as its linear form.
+    let both = batch(
+        vec![
+            portion("1000", "0", "0.19", "0.18", "0.2"),
+            portion("1", "1", "0.19", "0.18", "0.2"),
+            portion("1", "1", "0.1", "0", "0.2"),
+        ],
+        vec![portion("190.29", "0", "1", "1", "1")],
+    );
+    let (low, high) = below(&both, "0", Distribution::Uniform);
+    assert!(low < n("0.5") && n("0.5") < high && high - low < n("0.02"));
 }
 
 #[test]
@@ -409,6 +513,7 @@ fn a_plan_is_assured_through_the_door() {
         "floor": 1, "distribution": "uniform"
     });
     let answer = assure(&request);
+    assert_eq!(answer["below_floor"]["method"], "grid");
     let exact = |value: &serde_json::Value| n(value["exact"].as_str().unwrap());
     assert_eq!(answer["lye_heavy_possible"], true);
     // The safe mass is on the scale; one step more is not safe any longer.
@@ -437,6 +542,32 @@ fn a_plan_is_assured_through_the_door() {
     let mut other = request.clone();
     other["tolerances"]["naoh_purity"] = serde_json::json!([95, 97]);
     assert!(codes(&assure(&other)).contains(&"reckoned_outside_range".to_owned()));
+}
+
+#[test]
+fn an_acid_of_uncertain_strength_widens_the_superfat() {
+    let request = |tolerance: serde_json::Value| {
+        serde_json::json!({
+            "plan": {
+                "fats": [{"fat": {"name": "fat", "saponification_value": 190}, "mass": 1000}],
+                "superfat": 5, "water": {"lye_concentration": 30},
+                "acids": [{"acid": "acetic-acid", "mass": 100, "strength": 5}]
+            },
+            "tolerances": {"acids": [tolerance]}
+        })
+    };
+    let answer = assure(&request(serde_json::json!({"strength": [4, 6]})));
+    let exact = |value: &serde_json::Value| n(value["exact"].as_str().unwrap());
+    // 1 g of acetic acid more or less is 56.105 / 60.052 g KOH of 190 g.
+    let off = n("5610.5").checked_div(&(n("60.052") * n("190"))).unwrap();
+    assert_eq!(exact(&answer["worst"]["superfat"]), n("5") - &off);
+    assert_eq!(exact(&answer["best"]["superfat"]), n("5") + off);
+    assert_eq!(answer["spreads"][0]["input"], "koh_per_gram");
+    let answer = assure(&request(serde_json::json!({"weighing_error": 100})));
+    assert_eq!(answer["spreads"][0]["input"], "weighing");
+    let answer = assure(&request(serde_json::json!({"strength": [0, 6]})));
+    let fault = &answer["error"]["faults"][0];
+    assert_eq!(fault["at"], "tolerances.acids[0].strength");
 }
 
 #[test]
@@ -473,6 +604,11 @@ fn bad_tolerances_are_refused_at_their_place() {
             serde_json::json!({"fats": [{}, {}]}),
             "wrong_count",
             "tolerances.fats",
+        ),
+        (
+            serde_json::json!({"acids": [{"strength": [4, 6]}]}),
+            "wrong_count",
+            "tolerances.acids",
         ),
         (
             serde_json::json!({"weighing_error": 481}),

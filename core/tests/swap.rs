@@ -8,7 +8,7 @@ use asking::{ask, exact, fault};
 use lixivium::composition::{Blend, Figure};
 use lixivium::exact::Rational;
 use lixivium::fats::{self, Fat, find};
-use lixivium::swap::nearest;
+use lixivium::swap::{nearest, nearest_of_few};
 use serde_json::{Value, json};
 
 fn fat(name: &str) -> Fat {
@@ -194,6 +194,149 @@ fn no_blend_on_a_grid_is_nearer_than_the_nearest() {
     }
 }
 
+/// At the nearest blend no fat lies nearer to the target along the line to it: the condition of
+/// Karush, Kuhn and Tucker, which is enough since the distance is convex.
+#[test]
+fn the_nearest_blend_of_many_meets_the_condition_of_the_best() {
+    let names = [
+        "palm-kernel-oil",
+        "olive-oil",
+        "palm-oil",
+        "tallow",
+        "sunflower-oil",
+        "castor-oil",
+        "cocoa-butter",
+        "lard",
+        "rice-bran-oil",
+        "shea-butter",
+        "soybean-oil",
+        "coconut-oil",
+    ];
+    let fats: Vec<Fat> = names.into_iter().map(fat).collect();
+    assert!(fats.len() >= 8, "{}", fats.len());
+    for out in 0..fats.len() {
+        let mut at_hand = fats.clone();
+        let target = at_hand.remove(out);
+        // One of them twice does no harm.
+        at_hand.push(at_hand[0].clone());
+        let found = nearest(&target, &at_hand).unwrap();
+        let acid = |fat: &Fat, id: &str| fat.composition().unwrap().share(id);
+        let ids = || {
+            lixivium::chemistry::FattyAcid::all()
+                .iter()
+                .map(|acid| acid.id)
+        };
+        let off: Vec<Rational> = ids()
+            .map(|id| {
+                let each = found.shares.iter();
+                let blend: Rational = each.map(|(i, share)| acid(&at_hand[*i], id) * share).sum();
+                (blend - acid(&target, id)).reduced()
+            })
+            .collect();
+        let along = |of: &dyn Fn(&str) -> Rational| -> Rational {
+            let each = ids().zip(&off);
+            each.fold(Rational::ZERO, |sum, (id, off)| {
+                (sum + (of(id) - acid(&target, id)) * off).reduced()
+            })
+        };
+        let own: Rational = off.iter().map(|off| off * off).sum();
+        assert_eq!(own, found.distance);
+        for (i, fat) in at_hand.iter().enumerate() {
+            let along = along(&|id| acid(fat, id));
+            assert!(along >= own, "{} {}", target.name(), fat.name());
+            if found.shares.iter().any(|(chosen, _)| *chosen == i) {
+                assert_eq!(along, own);
+            }
+        }
+        let few: Vec<_> = (1..=3)
+            .map(|most| nearest_of_few(&target, &at_hand, most).unwrap())
+            .collect();
+        for (most, few) in few.iter().enumerate() {
+            assert!(few.shares.len() <= most + 1 && few.distance >= found.distance);
+        }
+        assert!(few[0].distance >= few[1].distance && few[1].distance >= few[2].distance);
+        if found.shares.len() <= 3 {
+            assert_eq!(few[2].distance, found.distance);
+        }
+    }
+}
+
+#[test]
+fn the_nearest_of_one_or_of_the_same_fats_is_that_fat() {
+    let olive = fat("olive-oil");
+    let found = nearest(&fat("coconut-oil"), std::slice::from_ref(&olive)).unwrap();
+    assert_eq!(found.shares, [(0, Rational::ONE)]);
+    let found = nearest(&olive, &[olive.clone(), olive.clone(), olive.clone()]).unwrap();
+    assert!(found.distance.is_zero());
+    assert_eq!(found.shares, [(0, Rational::ONE)]);
+}
+
+#[test]
+fn the_range_of_a_calculated_saponification_value_is_that_of_the_acids() {
+    for name in ["olive-oil", "coconut-oil", "palm-oil", "castor-oil"] {
+        let fat = fat(name);
+        let found = Figure::CalculatedSaponificationValue.of(&fat).unwrap();
+        let acids = fat.catalogued().unwrap().composition();
+        let mut seen: Vec<Rational> = Vec::new();
+        // What is missing to 100 % goes to the acids from the lightest on, or from the heaviest.
+        for lightest_first in [true, false] {
+            let mut order: Vec<_> = acids.iter().collect();
+            order.sort_by_key(|range| range.acid().molar_mass());
+            if !lightest_first {
+                order.reverse();
+            }
+            let mut missing =
+                Rational::HUNDRED - order.iter().map(|acid| acid.low()).sum::<Rational>();
+            let shares: Vec<_> = order
+                .iter()
+                .map(|range| {
+                    let more = (range.high() - range.low()).min(missing.clone());
+                    missing = &missing - &more;
+                    (range.acid().id, range.low() + more)
+                })
+                .collect();
+            if !missing.is_zero() {
+                continue;
+            }
+            let shares = shares.into_iter().filter(|(_, share)| share.is_positive());
+            let extreme =
+                lixivium::chemistry::Composition::new(shares, lixivium::chemistry::Shares::AsGiven);
+            seen.push(extreme.unwrap().saponification_value());
+        }
+        let slack = Rational::decimal(1, 6);
+        for value in &seen {
+            assert!(found.range.contains(value), "{name}");
+        }
+        if let [high, low] = &seen[..] {
+            assert!(found.range.high() - high < slack || *found.range.high() == found.typical);
+            assert!(low - found.range.low() < slack || *found.range.low() == found.typical);
+        }
+        assert!(found.range.width().is_positive());
+    }
+}
+
+#[test]
+fn what_the_soap_holds_is_compared_too() {
+    let mut other = harbour();
+    other["superfat"] = json!(1);
+    let answer = ask("composition", &json!({"plan": harbour(), "other": other}));
+    let named = |figure: &str| {
+        let differences = answer["differences"].as_array().unwrap();
+        let found = differences.iter().find(|found| found["figure"] == figure);
+        found.unwrap().clone()
+    };
+    assert!(exact(&named("free_fat")["typical"]).is_positive());
+    // 5 % of the fats is within what the published ranges leave open.
+    assert_eq!(named("free_fat")["sure"], false);
+    assert!(exact(&named("glycerol")["typical"]).is_negative());
+    let figures = answer["figures"].as_array().unwrap();
+    assert!(
+        figures
+            .iter()
+            .all(|figure| figure["source"].as_str().unwrap().len() > 5)
+    );
+}
+
 #[test]
 fn a_fat_half_way_between_two_is_half_of_each() {
     let own = |name: &str, oleic: i64| {
@@ -275,6 +418,11 @@ fn bad_swaps_are_refused_at_their_place() {
             "by[0].share",
         ),
         (json!({"at_hand": []}), "empty", "at_hand"),
+        (
+            json!({"at_hand": ["olive-oil"], "most_fats": 0}),
+            "out_of_range",
+            "most_fats",
+        ),
         (
             json!({"at_hand": [{"name": "unknown", "saponification_value": 190}]}),
             "composition_unknown",

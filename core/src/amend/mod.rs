@@ -1,12 +1,14 @@
 //! What brings a batch back that went wrong: the smallest additions, exactly.
 //!
-//! All amounts of hydroxide are in g KOH. With `g` grams of fat added, a superfat `f` asks for
-//! `(1 - f) · (need + g · koh) + acids` of alkali; its split gives each alkali, and the alkali (or
-//! the fats) the water. So every addition is a straight line in `g` that does not fall, and the
-//! smallest `g` that lets none of them be less than it may makes all of them smallest at once.
+//! All amounts of hydroxide are in g KOH. What a batch shall become are linear equations in what
+//! is added or taken back: superfat `f` asks for alkali that comes to `(1 - f) · need + acids`,
+//! the split for a fixed ratio of the two alkalis, the water rule for a multiple of the alkali or
+//! of the fats, a figure of the fats (such as their iodine value) for their mean. [`smallest`] is
+//! the solution of these with the least mass, of which what is added and what is taken back count
+//! alike: a linear programme, solved exactly.
 //!
 //! ```
-//! use lixivium::amend::{AtHand, Fats, Mixture, Target, smallest};
+//! use lixivium::amend::{Mixture, Target, Thing, smallest};
 //! use lixivium::assurance::{Batch, Portion};
 //! use lixivium::exact::{Interval, Rational};
 //! use lixivium::quantity::Share;
@@ -22,23 +24,27 @@
 //!     },
 //!     water: number("400"),
 //! };
-//! let at_hand = AtHand { fats: Some(Fats { koh: number("0.19"), at_least: number("0") }), ..AtHand::default() };
-//! let target = Target { superfat: Share::percent(number("10")), koh_share: None, water: None };
-//! let additions = smallest(&mixture, &target, &at_hand).unwrap();
-//! assert_eq!(additions.fats.to_string(), "1000/9"); // 190 / (0.9 · 0.19) - 1000
+//! let target = Target { superfat: Some(Share::percent(number("10"))), ..Target::default() };
+//! let more_fat = [Thing::fat(number("0.19"), true)];
+//! let additions = smallest(&mixture, &target, &more_fat).unwrap();
+//! assert_eq!(additions[0].to_string(), "1000/9"); // 190 / (0.9 · 0.19) - 1000
 //! ```
 
-mod line;
+mod pot;
 mod recipe;
+mod simplex;
 
-use line::{Limit, Line};
-pub use recipe::{Actual, Amended, Amendment, Part, Stage, State, amend};
+pub use pot::State;
+pub use recipe::{Actual, Amended, Amendment, Part, Stage, Titrated, amend};
 
 use crate::assurance::{Batch, effect, naoh_to_koh};
 use crate::exact::Rational;
 use crate::fault::Faults;
 use crate::quantity::Share;
 use crate::recipe::{Water, WaterRule};
+
+/// The most things that are added or taken back at once.
+pub const MOST_THINGS: usize = 32;
 
 /// What is in the pot.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -50,260 +56,340 @@ pub struct Mixture {
 }
 
 /// What it shall become.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub struct Target {
-    /// The superfat.
-    pub superfat: Share,
+    /// The superfat; left out: any.
+    pub superfat: Option<Share>,
     /// Potassium hydroxide in the hydroxide, by moles; left out: any.
     pub koh_share: Option<Share>,
     /// The water; left out: any. What the alkali is not counts as water if the rule says so.
     pub water: Option<Water>,
+    /// For each figure of the fats that is asked for, `Σ mass · (figure - target)` of the fats as
+    /// they are.
+    pub figures: Vec<Rational>,
 }
 
-/// What may be added, and what may still be taken back.
-#[derive(Debug, Clone, Default)]
-pub struct AtHand {
-    /// Fat, if there is any.
-    pub fats: Option<Fats>,
+/// Something that can be added or taken back.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Thing {
+    /// What it is.
+    pub kind: Kind,
+    /// Whether it may be added.
+    pub add: bool,
+    /// How much of it may be taken back, in g.
+    pub take: Rational,
+}
+
+/// What a [`Thing`] is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Kind {
+    /// A fat, or a blend in fixed shares.
+    Fat {
+        /// g KOH that 1 g of it takes up.
+        koh: Rational,
+        /// For each figure of [`Target::figures`]: its figure less the target.
+        figures: Vec<Rational>,
+    },
     /// Sodium hydroxide of this purity.
-    pub naoh: Option<Share>,
+    Naoh(Share),
     /// Potassium hydroxide of this purity.
-    pub koh: Option<Share>,
+    Koh(Share),
     /// Water.
-    pub water: bool,
-    /// Whether nothing is mixed yet, so that alkali and water can also be taken back.
-    pub apart: bool,
+    Water,
 }
 
-/// Fat that may be added: one fat, or a blend in fixed shares.
-#[derive(Debug, Clone, Default)]
-pub struct Fats {
-    /// g KOH that 1 g of it takes up.
-    pub koh: Rational,
-    /// At least so many grams shall be added.
-    pub at_least: Rational,
-}
-
-/// What to add, in g; below 0: what to take back.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Additions {
-    /// Fat.
-    pub fats: Rational,
-    /// Sodium hydroxide as bought.
-    pub naoh: Rational,
-    /// Potassium hydroxide as bought.
-    pub koh: Rational,
-    /// Water.
-    pub water: Rational,
-}
-
-impl Additions {
-    /// All of it.
-    pub fn total(&self) -> Rational {
-        &self.fats + &self.naoh + &self.koh + &self.water
+impl Thing {
+    /// A fat of which no figure is asked for.
+    pub const fn fat(koh: Rational, add: bool) -> Self {
+        let figures = Vec::new();
+        Self::of(Kind::Fat { koh, figures }, add)
     }
-}
 
-/// The smallest additions that reach the target; each of them is the smallest possible.
-///
-/// # Errors
-/// Those of [`Batch::check`]; `out_of_range` for a superfat not below 100 %; and
-/// `cannot_be_amended`, saying which thing would have to be added that is not at hand, or taken
-/// out that cannot be.
-pub fn smallest(mixture: &Mixture, target: &Target, at_hand: &AtHand) -> Result<Additions, Faults> {
-    mixture.batch.check()?;
-    if *target.superfat.fraction() >= Rational::ONE {
-        return Err(Faults::one(
-            "out_of_range",
-            "superfat",
-            "a superfat lies below 100 %",
-        ));
+    /// Of that kind; nothing of it can be taken back.
+    pub const fn of(kind: Kind, add: bool) -> Self {
+        let take = Rational::ZERO;
+        Self { kind, add, take }
     }
-    let lines = Lines::of(mixture, target, at_hand)?;
-    let at_least = at_hand.fats.as_ref().map(|fats| &fats.at_least);
-    let mut least = at_least.cloned().unwrap_or_default();
-    let fats_at_hand = at_hand.fats.is_some();
-    for (line, limit, name) in lines.each() {
-        let needed = line.reach(limit, &least, fats_at_hand);
-        least = needed.map_err(|why| Faults::one("cannot_be_amended", name, why.says(name)))?;
-    }
-    // A thing that is not at hand fixes the fat exactly, which a later one may have moved.
-    for (line, limit, name) in lines.each() {
-        if !limit.holds(&line.at(&least)) {
-            return Err(Faults::one(
-                "cannot_be_amended",
-                name,
-                format!(
-                    "with the fat that other things ask for, {} would have to be added as well; \
-                     accepted: have it at hand, or leave its target out",
-                    words(name)
-                ),
-            ));
+
+    /// Its name in what may be added, and in a sentence.
+    const fn names(&self) -> (&'static str, &'static str) {
+        match self.kind {
+            Kind::Fat { .. } => ("fats", "fat"),
+            Kind::Naoh(_) => ("naoh", "sodium hydroxide"),
+            Kind::Koh(_) => ("koh", "potassium hydroxide"),
+            Kind::Water => ("water", "water"),
         }
     }
-    Ok(Additions {
-        naoh: lines.naoh.at(&least),
-        koh: lines.koh.at(&least),
-        water: lines.water.at(&least),
-        fats: least,
-    })
-}
 
-/// The thing of a place, for sentences.
-fn words(name: &str) -> &'static str {
-    match name {
-        "naoh" => "sodium hydroxide",
-        "koh" => "potassium hydroxide",
-        _ => "water",
+    /// g KOH that 1 g of an alkali brings.
+    fn brings(&self) -> Rational {
+        match &self.kind {
+            Kind::Naoh(purity) => purity.fraction() * naoh_to_koh(),
+            Kind::Koh(purity) => purity.fraction().clone(),
+            _ => Rational::ZERO,
+        }
     }
 }
 
-/// What is to be added of each, over the grams of fat that are added.
-struct Lines {
-    naoh: Line,
-    koh: Line,
-    water: Line,
-    limits: [Limit; 3],
+/// How much of each thing to add, in g (below 0: to take back), so that the mixture comes to the
+/// target and the mass of all that is added and taken back is the least.
+///
+/// # Errors
+/// Those of [`Batch::check`]; `out_of_range` for a superfat not below 100 % or a lye concentration
+/// not above 0; `too_many` for more than [`MOST_THINGS`] things; and `cannot_be_amended`, at a
+/// thing that would have to be added and may not be, or taken out and cannot be.
+pub fn smallest(
+    mixture: &Mixture,
+    target: &Target,
+    things: &[Thing],
+) -> Result<Vec<Rational>, Faults> {
+    mixture.batch.check()?;
+    if things.len() > MOST_THINGS {
+        return Err(Faults::one(
+            "too_many",
+            "",
+            format!("accepted: at most {MOST_THINGS} things to add or to take back"),
+        ));
+    }
+    let equations = equations(mixture, target, things)?;
+    // A move: which thing, whether it is added, how much at most.
+    let added = things.iter().enumerate().filter(|(_, thing)| thing.add);
+    let taken = things.iter().enumerate();
+    let taken = taken.filter(|(_, thing)| thing.take.is_positive());
+    let moves: Vec<Move> = added
+        .map(|(i, _)| Move::add(i))
+        .chain(taken.map(|(i, thing)| Move::take(i, Some(&thing.take))))
+        .collect();
+    let costs = vec![Rational::ONE; moves.len()];
+    match solve(&equations, &moves, &costs) {
+        Some(found) => Ok(sums(things.len(), &moves, &found)),
+        None => Err(why(&equations, things, moves)),
+    }
 }
 
-impl Lines {
-    fn of(mixture: &Mixture, target: &Target, at_hand: &AtHand) -> Result<Self, Faults> {
-        let batch = &mixture.batch;
-        let rest = target.superfat.rest();
-        let fat_koh = at_hand.fats.as_ref().map(|fats| fats.koh.clone());
-        let hydroxide = Line {
-            start: rest.fraction() * effect(&batch.fats) + effect(&batch.acids),
-            slope: rest.fraction() * fat_koh.unwrap_or_default(),
+/// How much of which thing is added or taken back.
+struct Move<'a> {
+    thing: usize,
+    adds: bool,
+    most: Option<&'a Rational>,
+}
+
+impl<'a> Move<'a> {
+    fn add(thing: usize) -> Self {
+        let (adds, most) = (true, None);
+        Self { thing, adds, most }
+    }
+
+    fn take(thing: usize, most: Option<&'a Rational>) -> Self {
+        let adds = false;
+        Self { thing, adds, most }
+    }
+}
+
+fn solve(equations: &[Vec<Rational>], moves: &[Move], costs: &[Rational]) -> Option<Vec<Rational>> {
+    let bounds = moves.iter().filter(|one| one.most.is_some()).count();
+    let mut costs = costs.to_vec();
+    costs.resize(moves.len() + bounds, Rational::ZERO);
+    let mut rows: Vec<Vec<Rational>> = Vec::new();
+    for equation in equations {
+        let side = equation.len() - 1;
+        let signed = moves.iter().map(|one| match one.adds {
+            true => equation[one.thing].clone(),
+            false => -&equation[one.thing],
+        });
+        let mut row: Vec<_> = signed.collect();
+        row.resize(costs.len(), Rational::ZERO);
+        row.push(equation[side].clone());
+        rows.push(row);
+    }
+    let mut left = moves.len();
+    for (i, one) in moves.iter().enumerate() {
+        if let Some(most) = one.most {
+            let mut row = vec![Rational::ZERO; costs.len()];
+            row[i] = Rational::ONE;
+            row[left] = Rational::ONE;
+            row.push(most.clone());
+            rows.push(row);
+            left += 1;
+        }
+    }
+    simplex::least(&costs, rows)
+}
+
+fn sums(things: usize, moves: &[Move], found: &[Rational]) -> Vec<Rational> {
+    let mut sums = vec![Rational::ZERO; things];
+    for (one, grams) in moves.iter().zip(found) {
+        let sum = &sums[one.thing];
+        sums[one.thing] = if one.adds { sum + grams } else { sum - grams };
+    }
+    sums
+}
+
+/// What would have to be done that may not be: as little as possible of it, and what is only not
+/// at hand rather than what cannot be done at all.
+fn why<'a>(equations: &[Vec<Rational>], things: &'a [Thing], mut moves: Vec<Move<'a>>) -> Faults {
+    let allowed = moves.len();
+    let mut costs = vec![Rational::ONE; allowed];
+    for (i, thing) in things.iter().enumerate() {
+        if !thing.add {
+            moves.push(Move::add(i));
+            costs.push(const { Rational::integer(1_000) });
+        }
+        if !matches!(thing.kind, Kind::Fat { .. }) {
+            moves.push(Move::take(i, None));
+            costs.push(const { Rational::integer(1_000_000) });
+        }
+    }
+    let found = solve(equations, &moves, &costs).unwrap_or_default();
+    let mut missing = Faults::new();
+    for (one, grams) in moves.iter().zip(&found).skip(allowed) {
+        if !grams.is_positive() {
+            continue;
+        }
+        let (at, name) = things[one.thing].names();
+        let grams = grams.to_fixed(2);
+        let says = if one.adds {
+            format!(
+                "about {grams} g of {name} would have to be added, which may not be; accepted: let \
+                 it be added, or leave a target out"
+            )
+        } else {
+            format!(
+                "there is about {grams} g too much {name}, which cannot be taken out again, and \
+                 nothing that may be added makes up for it; accepted: other things to add, or \
+                 another target"
+            )
         };
-        let present = |name: &str| -> (Rational, Rational) {
-            let portions = batch.alkalis.iter().filter(|alkali| alkali.name == name);
-            portions.fold((Rational::ZERO, Rational::ZERO), |(mass, koh), alkali| {
-                (mass + &alkali.mass, koh + alkali.effect())
-            })
-        };
-        let (naoh_mass, naoh_effect) = present("naoh");
-        let (koh_mass, koh_effect) = present("koh");
-        // How much of the hydroxide each alkali shall come to.
-        let (naoh_asked, koh_asked) = match &target.koh_share {
-            Some(share) => {
-                let part = |share: &Share| hydroxide.times(share.fraction());
-                (part(&share.rest()), part(share))
+        missing.add("cannot_be_amended", at, says);
+    }
+    if missing.is_empty() {
+        missing.add(
+            "cannot_be_amended",
+            "",
+            "nothing that may be added brings the batch to all targets together; accepted: other \
+             fats to add, or fewer targets",
+        );
+    }
+    missing
+}
+
+/// The equations of a target: a coefficient for 1 g of each thing, then what all have to come to.
+fn equations(
+    mixture: &Mixture,
+    target: &Target,
+    things: &[Thing],
+) -> Result<Vec<Vec<Rational>>, Faults> {
+    let batch = &mixture.batch;
+    let present = |name: &str| -> Rational {
+        let alkalis = batch.alkalis.iter().filter(|alkali| alkali.name == name);
+        alkalis.map(|alkali| alkali.effect()).sum()
+    };
+    let (naoh, koh) = (present("naoh"), present("koh"));
+    let mut equations = Vec::new();
+    let mut equation = |of: &dyn Fn(&Thing) -> Rational, side: Rational| {
+        let each = things.iter().map(of);
+        equations.push(each.chain([side]).collect::<Vec<_>>());
+    };
+    if let Some(superfat) = &target.superfat {
+        if *superfat.fraction() >= Rational::ONE {
+            let says = "a superfat lies below 100 %";
+            return Err(Faults::one("out_of_range", "superfat", says));
+        }
+        let used = superfat.rest();
+        let need = used.fraction() * effect(&batch.fats) + effect(&batch.acids);
+        equation(
+            &|thing| match &thing.kind {
+                Kind::Fat { koh, .. } => -(used.fraction() * koh),
+                _ => thing.brings(),
+            },
+            need - (&naoh + &koh),
+        );
+    }
+    if let Some(share) = &target.koh_share {
+        let rest = share.rest();
+        equation(
+            &|thing| match thing.kind {
+                Kind::Naoh(_) => -(share.fraction() * &thing.brings()),
+                Kind::Koh(_) => rest.fraction() * &thing.brings(),
+                _ => Rational::ZERO,
+            },
+            share.fraction() * &naoh - rest.fraction() * &koh,
+        );
+    }
+    if let Some(water) = &target.water {
+        let asked = Asked::of(water)?;
+        equation(
+            &|thing| match &thing.kind {
+                Kind::Fat { .. } => -&asked.for_fat,
+                Kind::Naoh(purity) | Kind::Koh(purity) => {
+                    -asked.for_alkali(&Rational::ONE, purity.fraction())
+                }
+                Kind::Water => Rational::ONE,
+            },
+            asked.of_batch(batch, &naoh, &koh) - &mixture.water,
+        );
+    }
+    for (i, figure) in target.figures.iter().enumerate() {
+        equation(
+            &|thing| match &thing.kind {
+                Kind::Fat { figures, .. } => figures.get(i).cloned().unwrap_or_default(),
+                _ => Rational::ZERO,
+            },
+            -figure,
+        );
+    }
+    Ok(equations)
+}
+
+/// The water that a rule asks for, in g, less what it counts as water already.
+struct Asked {
+    for_fat: Rational,
+    for_pure_alkali: Rational,
+    for_the_rest_of_alkali: Rational,
+}
+
+impl Asked {
+    fn of(water: &Water) -> Result<Self, Faults> {
+        let (for_fat, ratio) = match &water.rule {
+            WaterRule::OfFats(share) => (share.fraction().clone(), Rational::ZERO),
+            WaterRule::WaterToLye(ratio) => (Rational::ZERO, ratio.number().clone()),
+            WaterRule::LyeConcentration(share) => {
+                let ratio = share.rest().fraction().checked_div(share.fraction());
+                let outside = || {
+                    let says = "a lye concentration lies above 0 and below 100 %";
+                    Faults::one("out_of_range", "water.lye_concentration", says)
+                };
+                (Rational::ZERO, ratio.ok_or_else(outside)?)
             }
-            None if at_hand.naoh.is_some() || at_hand.koh.is_none() => {
-                (hydroxide.less(&koh_effect), Line::flat(koh_effect.clone()))
-            }
-            None => (
-                Line::flat(naoh_effect.clone()),
-                hydroxide.less(&naoh_effect),
-            ),
         };
-        let per_gram = |purity: &Option<Share>| {
-            let purity = purity.as_ref().map(Share::fraction);
-            purity.cloned().unwrap_or(Rational::ONE)
+        let counted = -Rational::ONE;
+        let for_the_rest_of_alkali = if water.count_alkali_water {
+            counted
+        } else {
+            ratio.clone()
         };
-        let (naoh_purity, koh_purity) = (per_gram(&at_hand.naoh), per_gram(&at_hand.koh));
-        let grams = |line: Line, per_gram: &Rational, at: &str| {
-            line.over(per_gram).ok_or_else(|| {
-                Faults::one("out_of_range", at, "a purity lies above 0 and up to 100 %")
-            })
-        };
-        let naoh = grams(
-            naoh_asked.less(&naoh_effect),
-            &(&naoh_purity * &naoh_to_koh()),
-            "naoh_purity",
-        )?;
-        let koh = grams(koh_asked.less(&koh_effect), &koh_purity, "koh_purity")?;
-        let water = match &target.water {
-            None => Line::flat(Rational::ZERO),
-            Some(water) => {
-                let alkalis = [
-                    (&naoh, &naoh_mass, naoh_purity, naoh_pure(&naoh_effect)),
-                    (&koh, &koh_mass, koh_purity, koh_effect),
-                ];
-                water_asked(water, batch, &alkalis)?.less(&mixture.water)
-            }
-        };
-        let limit = |at_hand_it_is: bool, present: Rational| match (at_hand_it_is, at_hand.apart) {
-            (_, true) if present.is_positive() => Limit::AtLeast(-present, at_hand_it_is),
-            (true, _) => Limit::AtLeast(Rational::ZERO, true),
-            (false, _) => Limit::Nothing,
-        };
-        let limits = [
-            limit(at_hand.naoh.is_some(), naoh_mass),
-            limit(at_hand.koh.is_some(), koh_mass),
-            limit(at_hand.water, mixture.water.clone()),
-        ];
         Ok(Self {
-            naoh,
-            koh,
-            water,
-            limits,
+            for_fat,
+            for_pure_alkali: ratio,
+            for_the_rest_of_alkali,
         })
     }
 
-    fn each(&self) -> [(&Line, &Limit, &'static str); 3] {
-        [
-            (&self.naoh, &self.limits[0], "naoh"),
-            (&self.koh, &self.limits[1], "koh"),
-            (&self.water, &self.limits[2], "water"),
-        ]
+    fn for_alkali(&self, grams: &Rational, pure: &Rational) -> Rational {
+        &self.for_pure_alkali * pure + &self.for_the_rest_of_alkali * &(grams - pure)
     }
-}
 
-/// g NaOH of so many g KOH.
-fn naoh_pure(koh: &Rational) -> Rational {
-    koh.checked_div(&naoh_to_koh()).unwrap_or_default()
-}
-
-/// All water that the rule asks for, without what it counts as water already.
-fn water_asked(
-    water: &Water,
-    batch: &Batch,
-    alkalis: &[(&Line, &Rational, Rational, Rational); 2],
-) -> Result<Line, Faults> {
-    let ratio = match &water.rule {
-        WaterRule::OfFats(share) => {
-            let fats: Rational = batch.fats.iter().map(|fat| &fat.mass).sum();
-            let fats = Line {
-                start: fats,
-                slope: Rational::ONE,
-            };
-            let asked = fats.times(share.fraction());
-            return Ok(if water.count_alkali_water {
-                alkalis
-                    .iter()
-                    .fold(asked, |asked, (line, mass, purity, pure)| {
-                        let other = Rational::ONE - purity;
-                        asked.minus(&line.times(&other)).less(&(*mass - pure))
-                    })
-            } else {
-                asked
-            });
-        }
-        WaterRule::LyeConcentration(share) => {
-            let ratio = share.rest().fraction().checked_div(share.fraction());
-            ratio.ok_or_else(|| {
-                Faults::one(
-                    "out_of_range",
-                    "water.lye_concentration",
-                    "a lye concentration lies above 0 and below 100 %",
-                )
-            })?
-        }
-        WaterRule::WaterToLye(ratio) => ratio.number().clone(),
-    };
-    let zero = Line::flat(Rational::ZERO);
-    Ok(alkalis
-        .iter()
-        .fold(zero, |asked, (line, mass, purity, pure)| {
-            let (per_added, for_present) = if water.count_alkali_water {
-                let other = Rational::ONE - purity;
-                (&ratio * purity - other, &ratio * pure - (*mass - pure))
-            } else {
-                (ratio.clone(), &ratio * *mass)
-            };
-            asked.plus(&line.times(&per_added)).less(&-for_present)
-        }))
+    fn of_batch(&self, batch: &Batch, naoh: &Rational, koh: &Rational) -> Rational {
+        let mass = |name: &str| -> Rational {
+            let alkalis = batch.alkalis.iter().filter(|alkali| alkali.name == name);
+            alkalis.map(|alkali| &alkali.mass).sum()
+        };
+        let fats: Rational = batch.fats.iter().map(|fat| &fat.mass).sum();
+        let pure_naoh = naoh.checked_div(&naoh_to_koh()).unwrap_or_default();
+        &self.for_fat * &fats
+            + self.for_alkali(&mass("naoh"), &pure_naoh)
+            + self.for_alkali(&mass("koh"), koh)
+    }
 }
 
 /// Additions that make the batch a larger one of the same recipe: every part is brought to its

@@ -26,12 +26,14 @@
 
 mod batch;
 mod bounds;
+mod grid;
+mod powers;
 mod probability;
 mod tolerances;
 
 pub use batch::{Batch, Portion};
 pub(crate) use batch::{effect, naoh_to_koh, purity};
 pub use bounds::{Bounds, Corner, Role, SafeAlkali, Spread, Touch};
-pub use probability::{Distribution, MAX_CORNERS, Probability};
+pub use probability::{Distribution, MAX_CORNERS_OF_HALF, Method, Probability};
 pub(crate) use tolerances::fat;
-pub use tolerances::{FatTolerance, Tolerances};
+pub use tolerances::{AcidTolerance, FatTolerance, Tolerances};

@@ -1,35 +1,45 @@
-//! How likely a superfat below a floor is, as an exact rational number.
+//! How likely a superfat below a floor is: an exact rational number, or two exact bounds of it.
 //!
 //! "Superfat below the floor" is `(1 - floor) · need - alkali + acids < 0`, which is linear in
 //! every saponification value, purity and weighing error. For independent inputs, each uniform or
-//! triangular on its range, the density of one is a sum of a few powers `weight · (x - knot)₊ᵖ⁻¹ /
-//! (p - 1)!`, so that the distribution function of their sum is
-//! `Σ Πweight · (t - Σknot)₊ᴾ / P!`, `P = Σp`, over all choices of one knot for each input: the
-//! inclusion-exclusion over the corners of a box (for uniform inputs: P. Hall 1927, J. O. Irwin
-//! 1927, Biometrika 19). The sum is taken by halves: the corners of one half in ascending order,
-//! their moments carried along, against those of the other in descending order.
+//! triangular on its range, the density of one is a sum of a few powers ([`Part::terms`]), so that
+//! the distribution function of their sum is a sum over all corners of the box of inputs
+//! ([`Powers`](super::powers::Powers)).
 //!
-//! Two things are not linear or too much, and are enclosed between exact bounds instead: where
-//! both the mass and the range of one portion vary, their product departs from the linear form by
-//! at most `mass error · half the range`; and where there are more than [`MAX_CORNERS`] choices,
-//! the inputs of the smallest width are taken at their worst and at their best.
+//! Two things are enclosed between exact bounds instead:
+//!
+//! - Where the mass and the value of one portion both vary, their product is not linear. One of the
+//!   two, `x`, is put on a few points, each value shared out between the two next to it so that the
+//!   mean stays; the other, `y`, stays as it is. With cells of width `δ` that moves the
+//!   probability by at most `δ² · max f(x) · max f(y) · y / (4 · x)`, the densities at their most,
+//!   `y` at its high and `x` at its low end: linear interpolation of a function, whose slope changes
+//!   by `V` in all, is off by at most `δ² / 8 · V` when integrated.
+//! - Where there are more corners than [`MAX_CORNERS_OF_HALF`], the narrow portions are put on a grid in the
+//!   same way and convolved there ([`grid`](super::grid)); that moves the probability by at most
+//!   `n · h² / 8 · max f(a) · max f(b)` for `n` portions, a grid of step `h` and the two widest of
+//!   the portions that stay as they are, since the slope of the density of a sum is nowhere more
+//!   than `max f(a) · max f(b)`.
 
-use std::collections::BTreeMap;
-
-use num_bigint::BigInt;
-use num_integer::Integer;
-use num_rational::BigRational;
-use num_traits::{One, Signed, Zero};
-
-use super::batch::Batch;
+use super::batch::{Batch, Portion};
 use super::bounds::{Role, check_floor};
-use crate::exact::Rational;
+use super::grid::Grid;
+use super::powers::{Powers, Term};
+use crate::exact::{Interval, Rational};
 use crate::fault::Faults;
 use crate::quantity::Share;
 
-/// The most choices of one knot for each input that are summed: 24 uniform inputs, or 15
-/// triangular ones.
-pub const MAX_CORNERS: u64 = 1 << 24;
+/// The corners of the box of inputs are summed by halves: the most of one half. 24 uniform inputs
+/// have 2¹² each, 16 triangular ones 3⁸.
+pub const MAX_CORNERS_OF_HALF: u64 = 6_561;
+
+/// Beside a grid so many corners are summed.
+const CORNERS_BESIDE_GRID: u64 = 1 << 12;
+
+/// How many cells a factor of a product is put on: as many as move a probability by no more than
+/// the first number, but no more than the second. For what is summed over corners, and for what
+/// lies on the grid, where points cost less.
+const FOR_CORNERS: (Rational, i64) = (Rational::decimal(1, 5), 48);
+const FOR_GRID: (Rational, i64) = (Rational::decimal(1, 6), 256);
 
 /// How an input is spread over its range.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -42,6 +52,17 @@ pub enum Distribution {
     Triangular,
 }
 
+/// How a probability was found.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Method {
+    /// Summed over all corners of the box of inputs: exact.
+    Corners,
+    /// Summed over corners, with one factor of each product on a few points: two bounds.
+    Points,
+    /// Convolved on a grid, the widest inputs summed over corners: two bounds.
+    Grid,
+}
+
 /// A probability between two exact bounds.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Probability {
@@ -51,6 +72,8 @@ pub struct Probability {
     pub high: Share,
     /// How many inputs vary.
     pub inputs: usize,
+    /// How it was found.
+    pub method: Method,
 }
 
 impl Probability {
@@ -91,6 +114,7 @@ impl Batch {
     ) -> Result<Probability, Faults> {
         self.check()?;
         check_floor(floor)?;
+        let triangular = distribution == Distribution::Triangular;
         let mut sum = Sum::default();
         for (role, i, portion) in self.portions() {
             let factor = match role {
@@ -98,8 +122,7 @@ impl Batch {
                 Role::Alkali => -Rational::ONE,
                 Role::Acid => Rational::ONE,
             };
-            let range = &portion.koh_range;
-            if distribution == Distribution::Triangular && !range.contains(&portion.koh) {
+            if triangular && !portion.koh_range.contains(&portion.koh) {
                 return Err(Faults::one(
                     "out_of_range",
                     format!("{}[{i}]", role.list_name()),
@@ -107,26 +130,14 @@ impl Batch {
                      outside the range here; accepted: a range around that value",
                 ));
             }
-            let peak = |at: Rational| (distribution == Distribution::Triangular).then_some(at);
-            sum.add(
-                &(&factor * &portion.mass),
-                range.low(),
-                range.high(),
-                peak(portion.koh.clone()),
-            );
-            let error = &portion.mass_error;
-            sum.add(
-                &(&factor * &range.middle()),
-                &-error,
-                error,
-                peak(Rational::ZERO),
-            );
-            let half = range.width() * const { Rational::decimal(5, 1) };
-            sum.slack = sum.slack + (factor * error * half).abs();
+            sum.add(&factor, portion, triangular);
         }
         Ok(sum.negative())
     }
 }
+
+/// Bounds are moved outwards to this grid, so that the numbers of an answer stay short.
+const SHORT: Rational = Rational::decimal(1, 12);
 
 impl Role {
     const fn list_name(self) -> &'static str {
@@ -138,212 +149,329 @@ impl Role {
     }
 }
 
-/// `start + Σ parts ± slack`, each part from 0 to its width.
+/// An input, uniform on its range or triangular with its peak there.
+#[derive(Clone)]
+struct Input {
+    range: Interval,
+    peak: Option<Rational>,
+}
+
+impl Input {
+    fn varies(&self) -> bool {
+        self.range.width().is_positive()
+    }
+
+    /// Times a number.
+    fn times(&self, factor: &Rational) -> Self {
+        Self {
+            range: &self.range * &Interval::point(factor.clone()),
+            peak: self.peak.as_ref().map(|peak| peak * factor),
+        }
+    }
+
+    /// Less a number.
+    fn less(&self, number: &Rational) -> Self {
+        Self {
+            range: &self.range - &Interval::point(number.clone()),
+            peak: self.peak.as_ref().map(|peak| peak - number),
+        }
+    }
+
+    /// The largest density times the width.
+    fn height(&self) -> Rational {
+        Rational::integer(if self.peak.is_some() { 2 } else { 1 })
+    }
+
+    /// The density times `weight`: terms `w · (x - knot)₊ᵖ⁻¹ / (p - 1)!`.
+    fn terms(&self, weight: &Rational, terms: &mut Vec<Term>) {
+        let (low, high) = (self.range.low(), self.range.high());
+        let width = high - low;
+        let over = |a: &Rational, b: &Rational| a.checked_div(b).unwrap_or_default();
+        let mut add = |power, knot: &Rational, weight| terms.push((power, knot.clone(), weight));
+        let Some(peak) = &self.peak else {
+            let level = over(weight, &width);
+            add(1, low, level.clone());
+            add(1, high, -level);
+            return;
+        };
+        // A triangle of height 2 / width; at an end it has a step.
+        let (rise, fall) = (peak - low, high - peak);
+        let top = over(&(weight * &Rational::integer(2)), &width);
+        let (up, down) = (over(&top, &rise), over(&top, &fall));
+        if rise.is_zero() {
+            add(1, low, top);
+            add(2, low, -&down);
+        } else {
+            add(2, low, up.clone());
+            add(2, peak, -(&up + &down));
+        }
+        if fall.is_zero() {
+            add(1, high, -over(&(weight * &Rational::integer(2)), &width));
+        } else {
+            add(2, high, down);
+        }
+    }
+}
+
+/// What a portion adds to the sum, from 0 on: `factor · y`, or `factor · x · y`.
+struct Part {
+    factor: Rational,
+    x: Option<Input>,
+    y: Input,
+    /// The least of it before it was taken to 0.
+    low: Rational,
+    width: Rational,
+    /// By how much `x` on the two ends of its range moves a probability at most.
+    shift: Rational,
+}
+
+/// The density of a part.
+pub(super) struct Density {
+    /// Its terms.
+    pub terms: Vec<Term>,
+    /// Where it ends.
+    pub width: Rational,
+    /// It is nowhere more than this.
+    most: Rational,
+    /// By how much it moves a probability at most.
+    error: Rational,
+}
+
+impl Part {
+    fn new(factor: &Rational, x: Option<Input>, y: &Input) -> Self {
+        let all = match &x {
+            Some(x) => &x.range * &y.range,
+            None => y.range.clone(),
+        };
+        let all = &all * &Interval::point(factor.clone());
+        Self {
+            factor: factor.clone(),
+            shift: x.as_ref().and_then(|x| shift(x, y)).unwrap_or_default(),
+            x,
+            y: y.clone(),
+            width: all.width(),
+            low: all.low().clone(),
+        }
+    }
+
+    fn density(&self, (fine, most_cells): &(Rational, i64)) -> Density {
+        let mut cells = 2_i64;
+        let moved = |cells: i64| {
+            let moved = self.shift.checked_div(&Rational::integer(cells * cells));
+            moved.unwrap_or_default()
+        };
+        while cells < *most_cells && moved(cells) > *fine {
+            cells += 2;
+        }
+        let points = match &self.x {
+            Some(x) => on_points(x, cells),
+            None => vec![(Rational::ONE, Rational::ONE)],
+        };
+        let (mut terms, mut most) = (Vec::new(), Rational::ZERO);
+        for (point, weight) in points {
+            let input = self.y.times(&(&self.factor * &point)).less(&self.low);
+            let height = input.height().checked_div(&input.range.width());
+            most = most.max(height.unwrap_or_default());
+            input.terms(&weight, &mut terms);
+        }
+        Density {
+            terms,
+            width: self.width.clone(),
+            most,
+            error: moved(cells),
+        }
+    }
+}
+
+/// `start + Σ parts ± slack`.
 #[derive(Default)]
 struct Sum {
     start: Rational,
     slack: Rational,
     parts: Vec<Part>,
-}
-
-struct Part {
-    width: Rational,
-    /// Where it is most likely; none if it is uniform.
-    peak: Option<Rational>,
-}
-
-impl Part {
-    const fn knots(&self) -> u64 {
-        if self.peak.is_some() { 3 } else { 2 }
-    }
+    inputs: usize,
 }
 
 impl Sum {
-    /// Adds `factor` times an input from `low` to `high`.
-    fn add(&mut self, factor: &Rational, low: &Rational, high: &Rational, peak: Option<Rational>) {
-        let from = if factor.is_negative() { high } else { low };
-        self.start = &self.start + &(factor * from);
-        let width = (factor * &(high - low)).abs();
-        if width.is_positive() {
-            let peak = peak.map(|peak| factor * &(peak - from));
-            self.parts.push(Part { width, peak });
+    /// Adds `factor · mass · value` of a portion.
+    fn add(&mut self, factor: &Rational, portion: &Portion, triangular: bool) {
+        let peak = |at: &Rational| triangular.then(|| at.clone());
+        let (mass, value) = (
+            Input {
+                range: portion.mass_range(),
+                peak: peak(&portion.mass),
+            },
+            Input {
+                range: portion.koh_range.clone(),
+                peak: peak(&portion.koh),
+            },
+        );
+        self.inputs += usize::from(mass.varies()) + usize::from(value.varies());
+        match (mass.varies(), value.varies()) {
+            (false, _) => self.push(&(factor * &portion.mass), None, &value),
+            (true, false) => self.push(&(factor * portion.koh_range.low()), None, &mass),
+            (true, true) => match (shift(&mass, &value), shift(&value, &mass)) {
+                (Some(a), Some(b)) if a <= b => self.push(factor, Some(mass), &value),
+                (Some(_), None) => self.push(factor, Some(mass), &value),
+                (_, Some(_)) => self.push(factor, Some(value), &mass),
+                (None, None) => self.linear(factor, portion, &mass, &value),
+            },
         }
+    }
+
+    fn push(&mut self, factor: &Rational, x: Option<Input>, y: &Input) {
+        let part = Part::new(factor, x, y);
+        self.start = &self.start + &part.low;
+        if part.width.is_positive() {
+            self.parts.push(part);
+        }
+    }
+
+    /// Where both factors could be 0: the product departs from the linear form by at most the
+    /// product of half their widths.
+    fn linear(&mut self, factor: &Rational, portion: &Portion, mass: &Input, value: &Input) {
+        let half = const { Rational::decimal(5, 1) };
+        let middle = portion.koh_range.middle();
+        self.push(&(factor * &portion.mass), None, value);
+        self.push(&(factor * &middle), None, &mass.less(&portion.mass));
+        let slack = (factor * &portion.mass_error * portion.koh_range.width() * half).abs();
+        self.slack = &self.slack + &slack;
     }
 
     /// The probability that the sum is below 0.
     fn negative(mut self) -> Probability {
-        let inputs = self.parts.len();
         self.parts.sort_by(|a, b| b.width.cmp(&a.width));
-        let mut corners = 1_u64;
-        let fits = |part: &&Part| {
-            corners = corners.saturating_mul(part.knots());
-            corners <= MAX_CORNERS
+        let parts = self.parts.iter();
+        let mut kept: Vec<Density> = parts.map(|part| part.density(&FOR_CORNERS)).collect();
+        if !fits_halves(&kept) {
+            // The slope of a density needs two.
+            while kept.len() > 2 && corners(&kept) > CORNERS_BESIDE_GRID {
+                kept.pop();
+            }
+        }
+        let mut rest = self.parts.split_off(kept.len());
+        let together: Rational = rest.iter().map(|part| &part.width).sum();
+        let step = Grid::step(&together).unwrap_or_default();
+        // What is too narrow for the grid is taken at its worst and at its best, as is everything
+        // that finds no place there.
+        let narrow = &step * &const { Rational::decimal(1, 4) };
+        let aside = rest.iter().position(|part| part.width < narrow);
+        let mut aside = rest.split_off(aside.unwrap_or(rest.len()));
+        let on_grid = rest.iter().map(|part| part.density(&FOR_GRID));
+        let on_grid: Vec<Density> = on_grid.collect();
+        let grid = Grid::of(&on_grid, step);
+        let errors = kept.iter().chain(&on_grid).map(|part| &part.error);
+        let mut error: Rational = errors.sum();
+        if grid.is_none() {
+            aside.append(&mut rest);
+        }
+        let aside: Rational = aside.iter().map(|part| &part.width).sum();
+        if let [a, b, ..] = &kept[..]
+            && let Some(grid) = &grid
+        {
+            let eighth = const { Rational::decimal(125, 3) };
+            let slope = &a.most * &b.most;
+            let count = Rational::integer(rest.len() as i64);
+            error = error + count * &grid.step * &grid.step * eighth * slope;
+        }
+        let limits = [
+            -(&self.start + &self.slack + aside),
+            &self.slack - &self.start,
+        ];
+        let all = self.parts.iter().chain(&rest);
+        let whole: Rational = all.map(|part| &part.width).sum();
+        let terms = kept.iter().map(|part| part.terms.as_slice());
+        let powers = Powers::of(&terms.collect::<Vec<_>>(), grid.as_ref());
+        let unknown = grid.as_ref().map_or(Rational::ZERO, Grid::unknown);
+        let below = |limit: &Rational| {
+            if !limit.is_positive() {
+                (Rational::ZERO, Rational::ZERO)
+            } else if *limit >= whole {
+                (Rational::ONE, Rational::ONE)
+            } else {
+                let found = powers.below(limit);
+                if error.is_zero() && unknown.is_zero() {
+                    return (found.clone(), found);
+                }
+                let (low, high) = (&found - &error, found + &error + &unknown);
+                let low = low.floor_to(&SHORT).unwrap_or(low).max(Rational::ZERO);
+                let high = high.ceil_to(&SHORT).unwrap_or(high).min(Rational::ONE);
+                (low, high)
+            }
         };
-        let kept = self.parts.iter().take_while(fits).count();
-        let rest: Rational = self.parts.drain(kept..).map(|part| part.width).sum();
-        let most = &self.slack - &self.start;
-        let least = -(&self.start + &self.slack + &rest);
-        let low = below(&self.parts, &least);
-        let high = if least == most {
-            low.clone()
-        } else {
-            below(&self.parts, &most)
+        let (low, mut high) = below(&limits[0]);
+        if limits[0] != limits[1] {
+            high = below(&limits[1]).1;
+        }
+        let method = match grid {
+            Some(_) => Method::Grid,
+            None if low == high => Method::Corners,
+            None => Method::Points,
         };
+        let inputs = self.inputs;
+        let (low, high) = (Share::of_one(low), Share::of_one(high));
         Probability {
-            low: Share::of_one(low),
-            high: Share::of_one(high),
+            low,
+            high,
             inputs,
+            method,
         }
     }
 }
 
-/// The probability that the sum of independent parts is below `limit`.
-fn below(parts: &[Part], limit: &Rational) -> Rational {
-    let whole: Rational = parts.iter().map(|part| &part.width).sum();
-    if !limit.is_positive() {
-        return Rational::ZERO;
-    }
-    if *limit >= whole {
-        return Rational::ONE;
-    }
-    // Everything as whole numbers of one small unit.
-    let numbers = parts
-        .iter()
-        .flat_map(|part| [Some(&part.width), part.peak.as_ref()]);
-    let numbers = numbers.flatten().chain([limit]);
-    let unit = numbers.fold(BigInt::one(), |unit, n| unit.lcm(n.to_fraction().denom()));
-    let whole = |n: &Rational| (n.to_fraction() * &unit).to_integer();
-    let mut divisor = BigInt::one();
-    let (mut left, mut right) = (Terms::one(), Terms::one());
-    for (i, part) in parts.iter().enumerate() {
-        let knots = Knots::of(&whole(&part.width), part.peak.as_ref().map(&whole));
-        divisor *= knots.divisor;
-        let half = if i % 2 == 0 { &mut left } else { &mut right };
-        half.multiply(&knots.terms);
-    }
-    let mut found = BigRational::zero();
-    for (left_power, left) in left.by_power() {
-        for (right_power, right) in right.by_power() {
-            let power = left_power + right_power;
-            let sum = sum_of_powers(&left, &right, &whole(limit), power);
-            let factorial: BigInt = (1..=power).map(BigInt::from).product();
-            found += BigRational::new(sum, factorial);
-        }
-    }
-    Rational::from_fraction(found / divisor)
+fn corners(parts: &[Density]) -> u64 {
+    let knots = parts.iter().map(|part| part.terms.len() as u64);
+    knots.fold(1, u64::saturating_mul)
 }
 
-/// A term `weight · (x - knot)₊ᵖ⁻¹ / (p - 1)!` of a density, by power and knot.
-type Term = (u32, BigInt, BigInt);
-
-/// The density of one part: its terms, to be divided by `divisor`.
-struct Knots {
-    terms: Vec<Term>,
-    divisor: BigInt,
+/// Whether the corners can be summed by halves, each part in the smaller one.
+fn fits_halves(parts: &[Density]) -> bool {
+    let mut halves = [1_u64; 2];
+    for part in parts {
+        halves.sort_unstable();
+        halves[0] = halves[0].saturating_mul(part.terms.len() as u64);
+    }
+    halves.iter().all(|half| *half <= MAX_CORNERS_OF_HALF)
 }
 
-impl Knots {
-    fn of(width: &BigInt, peak: Option<BigInt>) -> Self {
-        let (zero, one) = (BigInt::zero, BigInt::one);
-        let Some(peak) = peak else {
-            return Self {
-                terms: vec![(1, zero(), one()), (1, width.clone(), -one())],
-                divisor: width.clone(),
-            };
-        };
-        let rest = width - &peak;
-        // The slopes 2/(width · peak) and -2/(width · rest) of a triangle; at an end it has a step.
-        let (terms, divisor) = if peak.is_zero() {
-            let terms = vec![
-                (1, zero(), width.clone()),
-                (2, zero(), -one()),
-                (2, width.clone(), one()),
-            ];
-            (terms, width * width)
-        } else if rest.is_zero() {
-            let terms = vec![
-                (2, zero(), one()),
-                (2, width.clone(), -one()),
-                (1, width.clone(), -width),
-            ];
-            (terms, width * width)
-        } else {
-            let divisor = width * &peak * &rest;
-            let terms = vec![
-                (2, zero(), rest),
-                (2, peak.clone(), -width),
-                (2, width.clone(), peak),
-            ];
-            (terms, divisor)
-        };
-        let doubled = |(power, knot, weight): Term| (power, knot, weight * 2);
-        Self {
-            terms: terms.into_iter().map(doubled).collect(),
-            divisor,
-        }
-    }
+/// By how much the probability moves at most if `x` is put on the two ends of its range. None if
+/// `x` could be 0.
+fn shift(x: &Input, y: &Input) -> Option<Rational> {
+    let quarter = const { Rational::decimal(25, 2) };
+    let most = x.height() * y.height() * x.range.width() * y.range.high() * quarter;
+    most.checked_div(&(x.range.low() * &y.range.width()))
 }
 
-/// The products of terms, equal ones merged.
-struct Terms(BTreeMap<(u32, BigInt), BigInt>);
-
-impl Terms {
-    fn one() -> Self {
-        Self(BTreeMap::from([((0, BigInt::zero()), BigInt::one())]))
-    }
-
-    fn multiply(&mut self, terms: &[Term]) {
-        let mut products = BTreeMap::new();
-        for ((power, knot), weight) in &self.0 {
-            for (p, k, w) in terms {
-                *products
-                    .entry((power + p, knot + k))
-                    .or_insert_with(BigInt::zero) += weight * w;
+/// An input put on the ends of so many cells, each value shared out between the two next to it so
+/// that the mean stays: points and their weights.
+fn on_points(input: &Input, cells: i64) -> Vec<(Rational, Rational)> {
+    let cell = input.range.width().checked_div(&Rational::integer(cells));
+    let cell = cell.unwrap_or_default();
+    let mut terms = Vec::new();
+    input.terms(&Rational::ONE, &mut terms);
+    // E (x - input)₊ has the terms of the density with their powers raised by 2; its second
+    // differences over a cell are the weights.
+    let expected = |x: Rational| -> Rational {
+        let term = |(power, knot, weight): &Term| {
+            let above = (&x - knot).max(Rational::ZERO);
+            let sixth = const { Rational::fraction(1, std::num::NonZeroU32::new(6).unwrap()) };
+            let half = const { Rational::decimal(5, 1) };
+            let square = &above * &above;
+            match power {
+                1 => weight * &square * half,
+                _ => weight * &(square * above) * sixth,
             }
-        }
-        self.0 = products;
-    }
-
-    /// Knots in ascending order with their weights, for each power.
-    fn by_power(&self) -> BTreeMap<u32, Vec<(&BigInt, &BigInt)>> {
-        let mut classes: BTreeMap<_, Vec<_>> = BTreeMap::new();
-        for ((power, knot), weight) in &self.0 {
-            classes.entry(*power).or_default().push((knot, weight));
-        }
-        classes
-    }
-}
-
-/// `Σ weight · (limit - knot)₊ᵖᵒʷᵉʳ` over all sums of a knot of the left and one of the right.
-fn sum_of_powers(
-    left: &[(&BigInt, &BigInt)],
-    right: &[(&BigInt, &BigInt)],
-    limit: &BigInt,
-    power: u32,
-) -> BigInt {
-    // (τ - k)ⁿ = Σ C(n, i) · τⁿ⁻ⁱ · (-k)ⁱ: of the right only Σ weight · (-k)ⁱ is needed.
-    let mut moments = vec![BigInt::zero(); power as usize + 1];
-    let mut waiting = right.iter().peekable();
-    let mut sum = BigInt::zero();
-    for (left_knot, left_weight) in left.iter().rev() {
-        let reach = limit - *left_knot;
-        if !reach.is_positive() {
-            continue;
-        }
-        while let Some((knot, weight)) = waiting.next_if(|(knot, _)| **knot < reach) {
-            let mut term = (*weight).clone();
-            for moment in &mut moments {
-                *moment += &term;
-                term *= -*knot;
-            }
-        }
-        let mut binomial = BigInt::one();
-        let mut value = BigInt::zero();
-        for (i, moment) in (0_u32..).zip(&moments) {
-            value = value * &reach + &binomial * moment;
-            binomial = binomial * (power - i) / (i + 1);
-        }
-        sum += value * *left_weight;
-    }
-    sum
+        };
+        terms
+            .iter()
+            .map(term)
+            .fold(Rational::ZERO, |sum, term| (sum + term).reduced())
+    };
+    let at = |i: i64| input.range.low() + &cell * &Rational::integer(i);
+    let points = (0..=cells).map(|i| {
+        let around = expected(at(i + 1)) - expected(at(i)) * Rational::integer(2);
+        let weight = (around + expected(at(i - 1))).checked_div(&cell);
+        (at(i).reduced(), weight.unwrap_or_default().reduced())
+    });
+    points.collect()
 }

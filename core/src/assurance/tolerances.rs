@@ -14,6 +14,8 @@ use crate::recipe::Recipe;
 pub struct Tolerances {
     /// For each fat in the order of the recipe, or for none.
     pub fats: Vec<FatTolerance>,
+    /// For each acid in the order of the recipe, or for none.
+    pub acids: Vec<AcidTolerance>,
     /// Range of the purity of the sodium hydroxide, as fractions; left out: as in the recipe.
     pub naoh_purity: Option<Interval>,
     /// Range of the purity of the potassium hydroxide, as fractions; left out: as in the recipe.
@@ -38,26 +40,36 @@ pub struct FatTolerance {
     pub weighing_error: Option<Mass>,
 }
 
+/// How far an acid may be from what is reckoned with.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct AcidTolerance {
+    /// Range of its strength, as fractions; left out: as in the recipe.
+    pub strength: Option<Interval>,
+    /// By how much it may be misweighed; left out: as everything.
+    pub weighing_error: Option<Mass>,
+}
+
 impl Tolerances {
     /// Everything that is wrong with them for a recipe, each at its place.
     ///
     /// # Errors
-    /// `out_of_range` for a purity that leaves 0 to 100 % or a saponification value not above 0,
-    /// `negative` for an error below 0, `wrong_count` if the fats are not as many as those of the
-    /// recipe.
+    /// `out_of_range` for a purity or strength that leaves 0 to 100 % or a saponification value not
+    /// above 0, `negative` for an error below 0, `wrong_count` if the fats or the acids are not as
+    /// many as those of the recipe.
     pub fn check(&self, recipe: &Recipe) -> Result<(), Faults> {
         let mut faults = Faults::new();
-        if !self.fats.is_empty() && self.fats.len() != recipe.fats.len() {
-            faults.add(
-                "wrong_count",
-                "fats",
-                format!(
-                    "there are {} tolerances for {} fats; accepted: one for each fat in the order \
-                     of the plan ({{}} for none), or none at all",
-                    self.fats.len(),
-                    recipe.fats.len()
-                ),
-            );
+        let counts = [
+            ("fats", self.fats.len(), recipe.fats.len()),
+            ("acids", self.acids.len(), recipe.acids.len()),
+        ];
+        for (name, count, planned) in counts {
+            if count != 0 && count != planned {
+                let says = format!(
+                    "there are {count} tolerances for {planned} {name}; accepted: one for each in \
+                     the order of the plan ({{}} for none), or none at all"
+                );
+                faults.add("wrong_count", name, says);
+            }
         }
         for (i, fat) in self.fats.iter().enumerate() {
             let range = fat.saponification_range.as_ref();
@@ -71,16 +83,25 @@ impl Tolerances {
             let at = || format!("fats[{i}].weighing_error");
             not_negative(fat.weighing_error.as_ref(), at, &mut faults);
         }
-        let purities = [
-            (&self.naoh_purity, "naoh_purity"),
-            (&self.koh_purity, "koh_purity"),
-        ];
-        for (range, at) in purities {
+        let mut share = |range: &Option<Interval>, at: &dyn Fn() -> String| {
             let possible =
                 |range: &Interval| range.low().is_positive() && *range.high() <= Rational::ONE;
             if range.as_ref().is_some_and(|range| !possible(range)) {
-                faults.add("out_of_range", at, "a purity lies above 0 and up to 100 %");
+                faults.add(
+                    "out_of_range",
+                    at(),
+                    "this share lies above 0 and up to 100 %",
+                );
             }
+        };
+        share(&self.naoh_purity, &|| "naoh_purity".to_owned());
+        share(&self.koh_purity, &|| "koh_purity".to_owned());
+        for (i, acid) in self.acids.iter().enumerate() {
+            share(&acid.strength, &|| format!("acids[{i}].strength"));
+        }
+        for (i, acid) in self.acids.iter().enumerate() {
+            let at = || format!("acids[{i}].weighing_error");
+            not_negative(acid.weighing_error.as_ref(), at, &mut faults);
         }
         let errors = [
             (&self.naoh_error, "naoh_weighing_error"),
@@ -162,11 +183,16 @@ impl Batch {
                 ..portion
             });
         }
-        let acids = recipe.acids.iter().zip(&plan.acids).map(|(line, mass)| {
-            let koh = line.strength.fraction() * line.acid.alkali_per_gram(Alkali::Koh);
-            let range = Interval::point(koh.clone());
+        let acids = recipe.acids.iter().zip(&plan.acids).enumerate();
+        let acids = acids.map(|(i, (line, mass))| {
+            let own = tolerances.acids.get(i);
+            let koh = line.acid.alkali_per_gram(Alkali::Koh);
+            let strength = own.map_or(&None, |own| &own.strength);
+            let range = purity_range(strength, &line.strength);
+            let range = &range * &Interval::point(koh.clone());
+            let koh = line.strength.fraction() * koh;
             Portion {
-                mass_error: tolerances.error(None),
+                mass_error: tolerances.error(own.and_then(|own| own.weighing_error.as_ref())),
                 ..Portion::exact(line.acid.name, mass.grams().clone(), koh, range)
             }
         });

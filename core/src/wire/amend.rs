@@ -1,18 +1,23 @@
 //! `amend`: what brings a batch back that went wrong.
 
 use super::fat::FatChoice;
+use super::mould::{FillingAnswer, MouldAsked, Rooms};
 use super::plan::{self, PlanRequest};
 use super::read::{request, words};
 use super::write::{Range, answer};
-use crate::amend::{Actual, Amendment, Part, Stage, State, amend};
+use crate::amend::{Actual, Amendment, Part, Stage, State, Titrated, amend};
+use crate::composition::Figure;
+use crate::exact::{Interval, Rational};
 use crate::fault::{Caution, Faults};
-use crate::quantity::{IodineValue, Mass, Ratio, Share};
+use crate::mould::Spread;
+use crate::mould::fill::{Batter, Yield, fill};
+use crate::quantity::{IodineValue, Mass, Quantity, Ratio, Share, Volume};
 
 request! {
     /// What was planned, what happened, and what is still possible.
     AmendRequest {
         /// The batch as planned, as for the operation plan: its superfat, water and split are the
-        /// target.
+        /// target. With its mould the answer says how full that will be.
         plan: PlanRequest,
         /// What was weighed in truth; what is left out was weighed as planned.
         actual: ActualRequest,
@@ -20,13 +25,31 @@ request! {
         stage: Option<StageWord>,
         /// What may be added; left out: fats, naoh, koh and water.
         may_add: Option<Vec<AdditionWord>>,
-        /// The fat to add; left out: the fats of the plan in their planned shares.
+        /// The fat that may be added; left out: the fats of the plan in their planned shares.
         fat: Option<FatChoice>,
+        /// In place of fat: several, of which as much of each is added as makes the whole least.
+        fats: Option<Vec<FatChoice>>,
+        /// What is brought back; left out: superfat, split and water.
+        targets: Option<Vec<TargetWord>>,
         /// The iodine value that the fats shall come to, where a bar is too soft or too brittle;
-        /// left out: whatever it is.
+        /// left out: whatever it is. No standard says at which value a bar is too soft: take that
+        /// of a bar that was hard enough.
         iodine_value: Option<IodineValue>,
+        /// The share of saturated acids, in percent of the fatty acids, that the fats shall come
+        /// to; left out: whatever it is. For this too there is no published limit.
+        saturated: Option<Share>,
+        /// What was titrated in the finished bars; left out: reckoned from the weights.
+        bar: Option<BarRequest>,
         /// How much batter the mould takes; left out: it is not looked at.
         room: Option<Mass>,
+    }
+
+    /// The finished bars of the batch.
+    BarRequest {
+        /// What all of them weigh now.
+        mass: Mass,
+        /// Free caustic alkali in them, as sodium hydroxide (ISO 456).
+        free_alkali: Share,
     }
 
     /// What was weighed in truth.
@@ -49,12 +72,27 @@ request! {
 words! {
     /// How far a batch has come.
     StageWord {
-        /// Everything stands apart: alkali and water can also be taken back.
+        /// Everything stands apart: alkali, water and what is too much of a fat can be taken back.
         "apart" => Apart,
-        /// The lye is made, or all is mixed: things can only be added.
+        /// The fats are mixed, alkali and water still apart: these can be taken back.
+        "fats_mixed" => FatsMixed,
+        /// The alkali is dissolved, the fats still apart: what is too much of a fat can be taken
+        /// back.
+        "lye_made" => LyeMade,
+        /// All is mixed: things can only be added.
         "mixed" => Mixed,
         /// It is a finished bar, to be melted down again; its water is not looked at.
         "bar" => Bar,
+    }
+
+    /// Something that is brought back to the plan.
+    TargetWord {
+        /// The superfat.
+        "superfat" => Superfat,
+        /// The split of the two alkalis.
+        "split" => Split,
+        /// The water, by the rule of the plan.
+        "water" => Water,
     }
 
     /// Something that may be added.
@@ -75,7 +113,8 @@ answer! {
     AmendAnswer {
         /// The batch as it is.
         before: StateAnswer,
-        /// What to add; below 0: what to take back.
+        /// What to add; below 0: what to take back. Of all ways to the targets that with the least
+        /// mass, added and taken back counted alike.
         additions: AdditionsAnswer,
         /// The batch with the additions.
         after: StateAnswer,
@@ -102,7 +141,7 @@ answer! {
         acids: Vec<PartAnswer>,
         /// Additives, to keep the recipe.
         additives: Vec<PartAnswer>,
-        /// All of it.
+        /// All that is added less what is taken back.
         total_mass: Mass,
     }
 
@@ -128,16 +167,37 @@ answer! {
         water_to_lye: Option<Ratio>,
         /// Everything together; of a finished bar: as it was poured.
         batter_mass: Option<Mass>,
+        /// Its volume when poured, at the temperature of the mould of the plan, else at 40 °C;
+        /// null for a finished bar, or where no density is known.
+        batter_volume: Option<Volume>,
+        /// The range in which that lies.
+        batter_volume_range: Option<Range<Volume>>,
+        /// How full the mould of the plan is with it; null without one, and for a finished bar.
+        mould: Option<FillingAnswer>,
     }
 }
 
 pub(super) fn run(request: AmendRequest, unread: Faults) -> Result<AmendAnswer, Faults> {
     let planned = plan::batch(request.plan, Faults::new());
-    let recipe = unread
-        .with(planned.map_err(|found| found.inside("plan")))?
-        .recipe;
+    let planned = unread.with(planned.map_err(|found| found.inside("plan")))?;
     let may_add = request.may_add.as_deref();
     let may = |word| may_add.is_none_or(|words| words.contains(&word));
+    let targets = request.targets.as_deref();
+    let keep = |word| targets.is_none_or(|words| words.contains(&word));
+    if request.fat.is_some() && request.fats.is_some() {
+        let says = "both stand here; accepted: either fat or fats";
+        return Err(Faults::one("one_of", "fats", says));
+    }
+    let at_hand = request.fat.into_iter();
+    let at_hand = at_hand.chain(request.fats.into_iter().flatten());
+    let iodine = request.iodine_value.map(|value| value.to_base());
+    let saturated = request.saturated.map(|share| share.to_base());
+    let figures = [
+        (Figure::IodineValue, iodine),
+        (Figure::Saturated, saturated),
+    ];
+    let figures = figures.into_iter();
+    let figures = figures.filter_map(|(figure, target)| Some((figure, target?)));
     let actual = request.actual;
     let actual = Actual {
         fats: actual.fats,
@@ -148,6 +208,8 @@ pub(super) fn run(request: AmendRequest, unread: Faults) -> Result<AmendAnswer, 
         additives: actual.additives,
         stage: match request.stage {
             Some(StageWord::Apart) => Stage::Apart,
+            Some(StageWord::FatsMixed) => Stage::FatsMixed,
+            Some(StageWord::LyeMade) => Stage::LyeMade,
             None | Some(StageWord::Mixed) => Stage::Mixed,
             Some(StageWord::Bar) => Stage::Bar,
         },
@@ -155,33 +217,113 @@ pub(super) fn run(request: AmendRequest, unread: Faults) -> Result<AmendAnswer, 
         add_naoh: may(AdditionWord::Naoh),
         add_koh: may(AdditionWord::Koh),
         add_water: may(AdditionWord::Water),
-        fat: request.fat.map(|fat| fat.0),
-        iodine_value: request.iodine_value,
+        keep_superfat: keep(TargetWord::Superfat),
+        keep_split: keep(TargetWord::Split),
+        keep_water: keep(TargetWord::Water),
+        at_hand: at_hand.map(|fat| fat.0).collect(),
+        figures: figures.collect(),
+        titrated: request.bar.map(|bar| Titrated {
+            mass: bar.mass,
+            free_alkali: bar.free_alkali,
+        }),
     };
-    let amended = amend(&recipe, &actual)?;
+    let amended = amend(&planned.recipe, &actual)?;
     let mut cautions = amended.cautions;
     let room_left = request.room.zip(amended.after.batter_mass.as_ref());
     let room_left = room_left.map(|(room, batter)| room.grams() - batter);
-    if let Some(left) = &room_left
-        && left.is_negative()
-    {
+    let asked = planned.poured.as_ref().map(|(asked, _)| asked);
+    let rooms = &planned.rooms;
+    let before = state(amended.before, rooms, asked, &mut vec![]);
+    let after = state(amended.after, rooms, asked, &mut cautions);
+    let left = room_left.as_ref().filter(|left| left.is_negative());
+    let left = left.map(Rational::abs);
+    let over = after
+        .mould
+        .as_ref()
+        .and_then(|mould| mould.left_over_mass.as_ref());
+    let over = over.map(Mass::grams).filter(|over| over.is_positive());
+    if let Some(grams) = left.as_ref().or(over) {
         cautions.push(Caution::new(
             "does_not_fit",
             format!(
                 "With the additions {} g of batter do not fit in the mould: have a second one \
                  ready.",
-                left.abs().to_fixed(1)
+                grams.to_fixed(1)
             ),
         ));
     }
     Ok(AmendAnswer {
-        before: amended.before.into(),
+        before,
         additions: amended.additions.into(),
-        after: amended.after.into(),
+        after,
         same_recipe: amended.same_recipe.map(Into::into),
         room_left: room_left.map(Mass::new),
         cautions,
     })
+}
+
+/// The state of a batch, with the room that it takes.
+fn state(
+    state: State,
+    rooms: &Rooms,
+    asked: Option<&MouldAsked>,
+    cautions: &mut Vec<Caution>,
+) -> StateAnswer {
+    let mass = state.batter_mass;
+    let planned = state.planned.as_deref();
+    let density = planned.map(|(recipe, plan)| rooms.density(asked, recipe, plan));
+    let density = match density {
+        Some(Err(faults)) => {
+            let says = faults.iter().map(|fault| fault.says.as_str());
+            let says = format!(
+                "The volume is not known: {}.",
+                says.collect::<Vec<_>>().join("; ")
+            );
+            cautions.push(Caution::new("volume_unknown", says));
+            None
+        }
+        Some(Ok(density)) => Some(density),
+        None => None,
+    };
+    let over = |density: &Rational| mass.as_ref()?.checked_div(density);
+    let volume = density.as_ref().and_then(|density| {
+        let (low, high) = (over(density.range.high())?, over(density.range.low())?);
+        Some((over(&density.likely)?, Interval::new(low, high)?))
+    });
+    let mould = asked
+        .zip(planned)
+        .and_then(|(asked, (recipe, _))| filling(asked, &mass, density, recipe, rooms));
+    StateAnswer {
+        superfat: state.superfat,
+        superfat_range: state.superfat_range.map(|(low, high)| Range {
+            low: Some(low),
+            high: Some(high),
+        }),
+        koh_share_by_moles: state.koh_share,
+        lye_concentration: state.lye_concentration,
+        water_to_lye: state.water_to_lye,
+        batter_volume_range: volume.as_ref().map(|(_, range)| Range::of(range)),
+        batter_volume: volume.map(|(likely, _)| Volume::new(likely)),
+        mould,
+        batter_mass: mass.map(Mass::new),
+    }
+}
+
+fn filling(
+    asked: &MouldAsked,
+    mass: &Option<Rational>,
+    density: Option<Spread>,
+    recipe: &crate::recipe::Recipe,
+    rooms: &Rooms,
+) -> Option<FillingAnswer> {
+    let batter = Batter {
+        planned: None,
+        mass: Some(Mass::new(mass.clone()?)),
+        yields: density.map_or(Yield::Unknown, Yield::Density),
+    };
+    let found = fill(&asked.mould, &batter, asked.err_on).ok()?;
+    let cautions = rooms.cautions(asked, recipe);
+    Some(FillingAnswer::from(&found, &asked.mould, cautions))
 }
 
 impl From<Amendment> for AdditionsAnswer {
@@ -202,22 +344,6 @@ impl From<Amendment> for AdditionsAnswer {
             water_mass: Mass::new(amendment.water),
             acids: parts(amendment.acids),
             additives: parts(amendment.additives),
-        }
-    }
-}
-
-impl From<State> for StateAnswer {
-    fn from(state: State) -> Self {
-        Self {
-            superfat: state.superfat,
-            superfat_range: state.superfat_range.map(|(low, high)| Range {
-                low: Some(low),
-                high: Some(high),
-            }),
-            koh_share_by_moles: state.koh_share,
-            lye_concentration: state.lye_concentration,
-            water_to_lye: state.water_to_lye,
-            batter_mass: state.batter_mass.map(Mass::new),
         }
     }
 }

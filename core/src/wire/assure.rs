@@ -5,8 +5,8 @@ use super::range::Span;
 use super::read::{request, words};
 use super::write::{Range, answer};
 use crate::assurance::{
-    self, Batch, Corner, Distribution, FatTolerance, Portion, Probability, Role, SafeAlkali,
-    Spread, Tolerances, Touch,
+    self, AcidTolerance, Batch, Corner, Distribution, FatTolerance, Method, Portion, Probability,
+    Role, SafeAlkali, Spread, Tolerances, Touch,
 };
 use crate::exact::Rational;
 use crate::fault::{Caution, Faults};
@@ -29,6 +29,8 @@ request! {
     TolerancesRequest {
         /// One for each fat, in the order of the plan.
         fats: Option<Vec<FatToleranceRequest>>,
+        /// One for each acid, in the order of the plan.
+        acids: Option<Vec<AcidToleranceRequest>>,
         /// Range of the purity of the sodium hydroxide; left out: as in the plan.
         naoh_purity: Option<Span<Share>>,
         /// Range of the purity of the potassium hydroxide; left out: as in the plan.
@@ -41,6 +43,14 @@ request! {
         weighing_error: Option<Mass>,
         /// The step of the scale, half of which comes to every weighing; left out: 0.
         scale_step: Option<Mass>,
+    }
+
+    /// How far an acid may be from what is reckoned with.
+    AcidToleranceRequest {
+        /// The range of its strength; left out: as in the plan.
+        strength: Option<Span<Share>>,
+        /// By how much it may be misweighed; left out: weighing_error of all.
+        weighing_error: Option<Mass>,
     }
 
     /// How far a fat may be from what is reckoned with.
@@ -144,6 +154,9 @@ answer! {
         at_least: Share,
         /// It is not larger than this.
         at_most: Share,
+        /// "corners": summed exactly over all corners of the box of inputs. "points" and "grid":
+        /// enclosed between two bounds, which are exact; the assumptions say why.
+        method: &'static str,
     }
 }
 
@@ -183,7 +196,7 @@ pub(super) fn run(request: AssureRequest, unread: Faults) -> Result<AssureAnswer
         cautions.push(below(&bounds.low.superfat, &floor));
     }
     let odd = |portion: &&Portion| !portion.koh_range.contains(&portion.koh);
-    let portions = batch.fats.iter().chain(&batch.alkalis);
+    let portions = batch.fats.iter().chain(&batch.alkalis).chain(&batch.acids);
     cautions.extend(portions.filter(odd).map(outside));
     if safe.is_none() {
         cautions.push(Caution::new(
@@ -256,10 +269,19 @@ fn assumptions(
          independence nor a distribution."
             .to_owned(),
     ];
-    if below.exact().is_none() || heavy.exact().is_none() {
+    let methods = [below.method, heavy.method];
+    if methods.contains(&Method::Points) {
         assumptions.push(
-            "Where a probability is not exact it surely lies between its two bounds: the mass and \
-             the value of the same portion both vary, or there are too many inputs to sum over."
+            "A probability whose method is \"points\" surely lies between its two bounds: mass and \
+             value of the same portion both vary, and one of them was put on a few points."
+                .to_owned(),
+        );
+    }
+    if methods.contains(&Method::Grid) {
+        assumptions.push(
+            "A probability whose method is \"grid\" surely lies between its two bounds: there are \
+             too many inputs for an exact sum, and those of small effect were convolved on a grid, \
+             with all that this can change counted in."
                 .to_owned(),
         );
     }
@@ -272,8 +294,14 @@ fn tolerances(request: TolerancesRequest) -> Tolerances {
         saponification_range: fat.saponification_range.map(|range| range.interval),
         weighing_error: fat.weighing_error,
     });
+    let acids = request.acids.unwrap_or_default().into_iter();
+    let acids = acids.map(|acid| AcidTolerance {
+        strength: acid.strength.map(|range| range.fractions()),
+        weighing_error: acid.weighing_error,
+    });
     Tolerances {
         fats: fats.collect(),
+        acids: acids.collect(),
         naoh_purity: request.naoh_purity.map(|range| range.fractions()),
         koh_purity: request.koh_purity.map(|range| range.fractions()),
         naoh_error: request.naoh_weighing_error,
@@ -348,6 +376,11 @@ impl From<Probability> for ProbabilityAnswer {
     fn from(probability: Probability) -> Self {
         Self {
             exact: probability.exact().cloned(),
+            method: match probability.method {
+                Method::Corners => "corners",
+                Method::Points => "points",
+                Method::Grid => "grid",
+            },
             at_least: probability.low,
             at_most: probability.high,
         }

@@ -29,7 +29,7 @@ request! {
         acids: Option<Vec<AcidRecord>>,
         /// Everything else in the batter; left out: nothing.
         others: Option<Vec<OtherRecord>>,
-        /// The water of the lye.
+        /// The water of the lye, without that of stock solutions.
         water_mass: Option<OneOrRange<Mass>>,
         /// What else was written down about the batch.
         stated: Option<StatedRequest>,
@@ -52,10 +52,13 @@ request! {
     AlkaliRecord {
         /// Which.
         alkali: AlkaliWord,
-        /// Its mass as weighed.
+        /// Its mass as weighed; with stock_solution: that of the solution.
         mass: Option<OneOrRange<Mass>>,
         /// Mass share of hydroxide in it; left out: 100 %.
         purity: Option<OneOrRange<Share>>,
+        /// The lye concentration of the stock solution that it was taken from, whose water counts
+        /// beside water_mass; left out: it was solid.
+        stock_solution: Option<OneOrRange<Share>>,
     }
 
     /// An acid that was written down.
@@ -228,10 +231,16 @@ fn record(request: AuditRequest) -> Result<Record, Faults> {
         }
         range
     };
-    let mut alkalis = Vec::new();
+    let (mut alkalis, mut stock) = (Vec::new(), Vec::new());
     for (i, line) in request.alkalis.unwrap_or_default().into_iter().enumerate() {
         let range = share(line.purity, &|| format!("alkalis[{i}].purity"));
-        let purity = Share::of_one(range.middle());
+        let solution = line.stock_solution;
+        let solution = solution.map(|s| share(Some(s), &|| format!("alkalis[{i}].stock_solution")));
+        let solid = Interval::point(Rational::ONE);
+        let strength = solution.as_ref().unwrap_or(&solid);
+        let purity = Share::of_one(range.middle() * strength.middle());
+        let range = &range * strength;
+        stock.push(solution);
         let portion = match line.alkali {
             AlkaliWord::Naoh => Portion::naoh(Rational::ZERO, &purity, &range),
             AlkaliWord::Koh => Portion::koh(Rational::ZERO, &purity, &range),
@@ -256,6 +265,7 @@ fn record(request: AuditRequest) -> Result<Record, Faults> {
     let record = Record {
         fats,
         alkalis,
+        stock,
         acids,
         others: others.map(|line| (line.name, weight(line.mass))).collect(),
         water: weight(request.water_mass),

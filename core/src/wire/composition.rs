@@ -28,8 +28,12 @@ answer! {
         unknown: Vec<UnknownAnswer>,
         /// Glycerol that is set free.
         glycerol_mass: MassEstimate,
+        /// The same as a share of the batter as poured.
+        glycerol: ShareEstimate,
         /// Fat that stays unsaponified.
         free_fat_mass: MassEstimate,
+        /// The same as a share of the batter as poured.
+        free_fat: ShareEstimate,
         /// Total fatty matter of the batter as poured (as ISO 685 counts it).
         total_fatty_matter: ShareEstimate,
         /// Total fatty matter once all water has dried off.
@@ -43,11 +47,14 @@ answer! {
     /// A figure of the fats together.
     FigureAnswer {
         /// Which: the shares of acid groups saturated_to_c10, saturated_c12_to_c14,
-        /// saturated_from_c15, monounsaturated, polyunsaturated and hydroxylated; then
-        /// saponification_value, calculated_saponification_value, iodine_value, oxidizability.
+        /// saturated_from_c15, monounsaturated, polyunsaturated, hydroxylated and (the first
+        /// three together) saturated; then saponification_value, calculated_saponification_value,
+        /// iodine_value, oxidizability.
         figure: &'static str,
         /// Its unit; empty for an index.
         unit: &'static str,
+        /// Its standard or its paper.
+        source: &'static str,
         /// The typical value.
         typical: Ratio,
         /// The range over the published ranges of the fats.
@@ -64,13 +71,15 @@ answer! {
 
     /// A difference of two batches.
     DifferenceAnswer {
-        /// Which figure.
+        /// Which figure of the fats; between two batches also glycerol, free_fat,
+        /// total_fatty_matter and total_fatty_matter_dry.
         figure: &'static str,
         /// Its unit; empty for an index.
         unit: &'static str,
         /// The difference of the typical values.
         typical: Ratio,
-        /// The range of the difference; a fat that both hold is taken to be of the same lot.
+        /// The range of the difference; a fat that both hold is taken to be of the same lot, but
+        /// for what the soap holds the lots are taken to be any.
         range: Range<Ratio>,
         /// Whether its direction is sure: else it may be noise.
         sure: bool,
@@ -101,19 +110,25 @@ pub(super) fn run(
     let (recipe, plan) = unread.with(planned(request.plan, "plan"))?;
     let other = request.other.map(|other| planned(other, "other"));
     let blend = Blend::of_plan(&recipe, &plan);
+    let soap = Soap::of_plan(&recipe, &plan);
     let differences = match other {
         None => vec![],
         Some(other) => {
             let (recipe, plan) = other?;
-            differences(&blend, &Blend::of_plan(&recipe, &plan))
+            let mut all = differences(&blend, &Blend::of_plan(&recipe, &plan));
+            let more = soap.compared_with(&Soap::of_plan(&recipe, &plan));
+            let more = more.into_iter();
+            all.extend(more.map(|(name, found)| difference(name, "% of the batter", found)));
+            all
         }
     };
-    let soap = Soap::of_plan(&recipe, &plan);
     Ok(CompositionAnswer {
         figures: figures(&blend),
         unknown: unknown(&blend),
         glycerol_mass: mass(&soap.glycerol),
+        glycerol: share(&soap.glycerol_share),
         free_fat_mass: mass(&soap.free_fat),
+        free_fat: share(&soap.free_fat_share),
         total_fatty_matter: share(&soap.total_fatty_matter),
         total_fatty_matter_dry: share(&soap.total_fatty_matter_dry),
         differences,
@@ -133,6 +148,7 @@ fn figures(blend: &Blend) -> Vec<FigureAnswer> {
     let answers = known.map(|(figure, found)| FigureAnswer {
         figure: figure.id(),
         unit: figure.unit(),
+        source: figure.source(),
         range: Range::of(&found.range),
         typical: Ratio::new(found.typical),
     });
@@ -154,14 +170,18 @@ pub(super) fn differences(first: &Blend, second: &Blend) -> Vec<DifferenceAnswer
     let more = first.compared_with(second);
     let known = Figure::ALL.into_iter();
     let known = known.filter_map(|figure| Some((figure, more.figure(figure)?)));
-    let answers = known.map(|(figure, found)| DifferenceAnswer {
-        figure: figure.id(),
-        unit: figure.unit(),
+    let answers = known.map(|(figure, found)| difference(figure.id(), figure.unit(), found));
+    answers.collect()
+}
+
+fn difference(figure: &'static str, unit: &'static str, found: Estimate) -> DifferenceAnswer {
+    DifferenceAnswer {
+        figure,
+        unit,
         range: Range::of(&found.range),
         sure: found.range.low().is_positive() || found.range.high().is_negative(),
         typical: Ratio::new(found.typical),
-    });
-    answers.collect()
+    }
 }
 
 fn mass(estimate: &Estimate) -> MassEstimate {

@@ -12,7 +12,7 @@ use crate::mould::batter::{Pouring, Room, USUAL_POUR, displaced_by_share};
 use crate::mould::fill::{Filling, State, Yield};
 use crate::mould::size::rule_of_thumb;
 use crate::mould::{Cavities, ErrOn, Mould, Size, Spread, Waste};
-use crate::plan::fraction_for_percent;
+use crate::plan::{Plan, fraction_for_percent};
 use crate::quantity::{Density, Length, Mass, Ratio, Share, Temperature, Volume};
 use crate::recipe::Recipe;
 
@@ -353,6 +353,27 @@ impl Rooms {
             Ok(Yield::Parts(pouring)) => pouring.caution(recipe),
             _ => None,
         }
+    }
+
+    /// The density of a batter, in that mould or poured as is usual.
+    pub(super) fn density(
+        &self,
+        asked: Option<&MouldAsked>,
+        recipe: &Recipe,
+        plan: &Plan,
+    ) -> Result<Spread, Faults> {
+        if let Some(density) = asked.and_then(|asked| asked.density.as_ref()) {
+            return Ok(density.clone());
+        }
+        let usual = || const { Temperature::new(USUAL_POUR) };
+        let pouring = Pouring {
+            temperature: asked.map_or_else(usual, |asked| asked.pour_temperature.clone()),
+            contraction: asked.map_or(Share::NONE, |asked| asked.contraction.clone()),
+            acids: self.acids.clone(),
+            additives: self.additives.clone(),
+        };
+        pouring.check()?;
+        pouring.density(recipe, plan)
     }
 
     /// How the batter takes room in that mould.

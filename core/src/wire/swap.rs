@@ -11,7 +11,7 @@ use crate::fats::Fat;
 use crate::fault::Faults;
 use crate::quantity::{Mass, Ratio, Share};
 use crate::recipe::{Amount, FatLine, Recipe};
-use crate::swap::nearest;
+use crate::swap::{nearest, nearest_of_few};
 
 request! {
     /// A batch, the fat to take out, and what comes in its place: `by` or `at_hand`.
@@ -24,6 +24,9 @@ request! {
         by: Option<Vec<ShareOfFat>>,
         /// Fats at hand, of which the nearest blend by fatty acids comes in its place.
         at_hand: Option<Vec<FatChoice>>,
+        /// Of how many fats at hand the blend may be, 1 to 3; left out: of as many as bring it
+        /// nearest.
+        most_fats: Option<u32>,
         /// Prices of fats, for the difference in cost.
         prices: Option<Vec<PriceRequest>>,
     }
@@ -95,7 +98,10 @@ pub(super) fn run(request: SwapRequest, unread: Faults) -> Result<SwapAnswer, Fa
         (Some(by), None) => (given(by)?, None),
         (None, Some(at_hand)) => {
             let fats: Vec<Fat> = at_hand.into_iter().map(|choice| choice.0).collect();
-            let found = nearest(&out, &fats)?;
+            let found = match request.most_fats {
+                Some(most) => nearest_of_few(&out, &fats, most as usize)?,
+                None => nearest(&out, &fats)?,
+            };
             let shares = found.shares.into_iter();
             let shares = shares.map(|(i, share)| (fats[i].clone(), Share::of_one(share)));
             (shares.collect(), Some(Ratio::new(found.distance)))
