@@ -322,7 +322,7 @@ fn filling(
         yields: density.map_or(Yield::Unknown, Yield::Density),
     };
     let found = fill(&asked.mould, &batter, asked.err_on).ok()?;
-    let cautions = rooms.cautions(asked, recipe);
+    let cautions = rooms.caution(asked, recipe).into_iter().collect();
     Some(FillingAnswer::from(&found, &asked.mould, cautions))
 }
 
