@@ -369,7 +369,7 @@ export interface AcidRequest {
     alkali?: "compensate" | "raise_superfat" | null;
     /** Its density as bought, for the room that it takes in a mould. */
     density?: Density | null;
-    /** Or the volume that this mass of it takes in the batter. */
+    /** Or the volume that its mass takes in the batter; not with of_fats. */
     displaces?: Volume | null;
 }
 
@@ -386,7 +386,7 @@ export interface AdditiveRequest {
     of_fats?: Share | null;
     /** Its density, for the room that it takes in a mould. */
     density?: Density | null;
-    /** Or the volume that this mass of it takes in the batter. */
+    /** Or the volume that its mass takes in the batter; not with of_fats. */
     displaces?: Volume | null;
 }
 
@@ -406,6 +406,8 @@ export interface AssureRequest {
 export interface TolerancesRequest {
     /** One for each fat, in the order of the plan. */
     fats?: readonly FatToleranceRequest[] | null;
+    /** One for each acid, in the order of the plan. */
+    acids?: readonly AcidToleranceRequest[] | null;
     /** Range of the purity of the sodium hydroxide; left out: as in the plan. */
     naoh_purity?: readonly [Share, Share] | null;
     /** Range of the purity of the potassium hydroxide; left out: as in the plan. */
@@ -431,6 +433,14 @@ export interface FatToleranceRequest {
     weighing_error?: Mass | null;
 }
 
+/** How far an acid may be from what is reckoned with. */
+export interface AcidToleranceRequest {
+    /** The range of its strength; left out: as in the plan. */
+    strength?: readonly [Share, Share] | null;
+    /** By how much it may be misweighed; left out: weighing_error of all. */
+    weighing_error?: Mass | null;
+}
+
 /**
  * Weights as they were written down. A mass that is left out is not known; where it is known to
  * lie in a range, it is a list of two.
@@ -444,7 +454,7 @@ export interface AuditRequest {
     acids?: readonly AcidRecord[] | null;
     /** Everything else in the batter; left out: nothing. */
     others?: readonly OtherRecord[] | null;
-    /** The water of the lye. */
+    /** The water of the lye, without that of stock solutions. */
     water_mass?: Mass | readonly [Mass, Mass] | null;
     /** What else was written down about the batch. */
     stated?: StatedRequest | null;
@@ -469,10 +479,15 @@ export interface FatRecord {
 export interface AlkaliRecord {
     /** Which. */
     alkali: "naoh" | "koh";
-    /** Its mass as weighed. */
+    /** Its mass as weighed; with stock_solution: that of the solution. */
     mass?: Mass | readonly [Mass, Mass] | null;
     /** Mass share of hydroxide in it; left out: 100 %. */
     purity?: Share | readonly [Share, Share] | null;
+    /**
+     * The lye concentration of the stock solution that it was taken from, whose water counts
+     * beside water_mass; left out: it was solid.
+     */
+    stock_solution?: Share | readonly [Share, Share] | null;
 }
 
 /** An acid that was written down. */
@@ -513,22 +528,34 @@ export interface StatedRequest {
 export interface AmendRequest {
     /**
      * The batch as planned, as for the operation plan: its superfat, water and split are the
-     * target.
+     * target. With its mould the answer says how full that will be.
      */
     plan: PlanRequest;
     /** What was weighed in truth; what is left out was weighed as planned. */
     actual: ActualRequest;
     /** How far the batch has come; left out: mixed. */
-    stage?: "apart" | "mixed" | "bar" | null;
+    stage?: "apart" | "fats_mixed" | "lye_made" | "mixed" | "bar" | null;
     /** What may be added; left out: fats, naoh, koh and water. */
     may_add?: readonly ("fats" | "naoh" | "koh" | "water")[] | null;
-    /** The fat to add; left out: the fats of the plan in their planned shares. */
+    /** The fat that may be added; left out: the fats of the plan in their planned shares. */
     fat?: FatName | FatDescription | null;
+    /** In place of fat: several, of which as much of each is added as makes the whole least. */
+    fats?: readonly (FatName | FatDescription)[] | null;
+    /** What is brought back; left out: superfat, split and water. */
+    targets?: readonly ("superfat" | "split" | "water")[] | null;
     /**
      * The iodine value that the fats shall come to, where a bar is too soft or too brittle; left
-     * out: whatever it is.
+     * out: whatever it is. No standard says at which value a bar is too soft: take that of a bar
+     * that was hard enough.
      */
     iodine_value?: IodineValue | null;
+    /**
+     * The share of saturated acids, in percent of the fatty acids, that the fats shall come to;
+     * left out: whatever it is. For this too there is no published limit.
+     */
+    saturated?: Share | null;
+    /** What was titrated in the finished bars; left out: reckoned from the weights. */
+    bar?: BarRequest | null;
     /** How much batter the mould takes; left out: it is not looked at. */
     room?: Mass | null;
 }
@@ -549,6 +576,14 @@ export interface ActualRequest {
     additives?: readonly Mass[] | null;
 }
 
+/** The finished bars of the batch. */
+export interface BarRequest {
+    /** What all of them weigh now. */
+    mass: Mass;
+    /** Free caustic alkali in them, as sodium hydroxide (ISO 456). */
+    free_alkali: Share;
+}
+
 /** A batch, the fat to take out, and what comes in its place: `by` or `at_hand`. */
 export interface SwapRequest {
     /** The batch, as for the operation plan. */
@@ -559,6 +594,10 @@ export interface SwapRequest {
     by?: readonly ShareOfFat[] | null;
     /** Fats at hand, of which the nearest blend by fatty acids comes in its place. */
     at_hand?: readonly (FatName | FatDescription)[] | null;
+    /**
+     * Of how many fats at hand the blend may be, 1 to 3; left out: of as many as bring it nearest.
+     */
+    most_fats?: number | null;
     /** Prices of fats, for the difference in cost. */
     prices?: readonly PriceRequest[] | null;
 }
@@ -901,6 +940,11 @@ export interface ProbabilityAnswer {
     at_least: ExactNumber;
     /** It is not larger than this. In %. */
     at_most: ExactNumber;
+    /**
+     * "corners": summed exactly over all corners of the box of inputs. "points" and "grid":
+     * enclosed between two bounds, which are exact; the assumptions say why.
+     */
+    method: string;
 }
 
 /** What the weights amount to; what is not known enough is null. */
@@ -959,7 +1003,10 @@ export interface InconsistencyAnswer {
 export interface AmendAnswer {
     /** The batch as it is. */
     before: StateAnswer;
-    /** What to add; below 0: what to take back. */
+    /**
+     * What to add; below 0: what to take back. Of all ways to the targets that with the least
+     * mass, added and taken back counted alike.
+     */
     additions: AdditionsAnswer;
     /** The batch with the additions. */
     after: StateAnswer;
@@ -988,6 +1035,15 @@ export interface StateAnswer {
     water_to_lye: ExactNumber | null;
     /** Everything together; of a finished bar: as it was poured. In g. */
     batter_mass: ExactNumber | null;
+    /**
+     * Its volume when poured, at the temperature of the mould of the plan, else at 40 °C; null for
+     * a finished bar, or where no density is known. In cm³.
+     */
+    batter_volume: ExactNumber | null;
+    /** The range in which that lies. In cm³. */
+    batter_volume_range: Range | null;
+    /** How full the mould of the plan is with it; null without one, and for a finished bar. */
+    mould: FillingAnswer | null;
 }
 
 /** What to add; below 0: what to take back. */
@@ -1004,7 +1060,7 @@ export interface AdditionsAnswer {
     acids: PartAnswer[];
     /** Additives, to keep the recipe. */
     additives: PartAnswer[];
-    /** All of it. In g. */
+    /** All that is added less what is taken back. In g. */
     total_mass: ExactNumber;
 }
 
@@ -1052,13 +1108,19 @@ export interface ShareAnswer {
 
 /** A difference of two batches. */
 export interface DifferenceAnswer {
-    /** Which figure. */
+    /**
+     * Which figure of the fats; between two batches also glycerol, free_fat, total_fatty_matter
+     * and total_fatty_matter_dry.
+     */
     figure: string;
     /** Its unit; empty for an index. */
     unit: string;
     /** The difference of the typical values. */
     typical: ExactNumber;
-    /** The range of the difference; a fat that both hold is taken to be of the same lot. */
+    /**
+     * The range of the difference; a fat that both hold is taken to be of the same lot, but for
+     * what the soap holds the lots are taken to be any.
+     */
     range: Range;
     /** Whether its direction is sure: else it may be noise. */
     sure: boolean;
@@ -1072,8 +1134,12 @@ export interface CompositionAnswer {
     unknown: UnknownAnswer[];
     /** Glycerol that is set free. */
     glycerol_mass: MassEstimate;
+    /** The same as a share of the batter as poured. */
+    glycerol: ShareEstimate;
     /** Fat that stays unsaponified. */
     free_fat_mass: MassEstimate;
+    /** The same as a share of the batter as poured. */
+    free_fat: ShareEstimate;
     /** Total fatty matter of the batter as poured (as ISO 685 counts it). */
     total_fatty_matter: ShareEstimate;
     /** Total fatty matter once all water has dried off. */
@@ -1088,12 +1154,14 @@ export interface CompositionAnswer {
 export interface FigureAnswer {
     /**
      * Which: the shares of acid groups saturated_to_c10, saturated_c12_to_c14, saturated_from_c15,
-     * monounsaturated, polyunsaturated and hydroxylated; then saponification_value,
-     * calculated_saponification_value, iodine_value, oxidizability.
+     * monounsaturated, polyunsaturated, hydroxylated and (the first three together) saturated;
+     * then saponification_value, calculated_saponification_value, iodine_value, oxidizability.
      */
     figure: string;
     /** Its unit; empty for an index. */
     unit: string;
+    /** Its standard or its paper. */
+    source: string;
     /** The typical value. */
     typical: ExactNumber;
     /** The range over the published ranges of the fats. */
