@@ -18,6 +18,7 @@ import assure_oracle
 import fill_oracle
 import molar_masses
 import plan_oracle
+import published_densities
 import recipes
 import units
 from compare import differences, numbers
@@ -151,6 +152,7 @@ def main(path, package=None):
     problems, requests = check_recipes(library)
     problems += units.check(library)
     problems += molar_masses.check()
+    problems += published_densities.check()
     problems += check_malformed(library)
     problems += assure_oracle.check(library)
     found, mould_calls = fill_oracle.check(library, known_fats(library))
