@@ -14,6 +14,7 @@ import subprocess
 import sys
 from fractions import Fraction
 
+import amend_oracle
 import assure_oracle
 import fill_oracle
 import molar_masses
@@ -155,6 +156,7 @@ def main(path, package=None):
     problems += published_densities.check()
     problems += check_malformed(library)
     problems += assure_oracle.check(library)
+    problems += amend_oracle.check(library)
     found, mould_calls = fill_oracle.check(library, known_fats(library))
     problems += found
     if package:
