@@ -27,6 +27,7 @@ use crate::exact::{Interval, Rational};
 use crate::fats::{Fat, Kind};
 use crate::plan::Plan;
 use crate::recipe::Recipe;
+use crate::sort::sort_by;
 
 /// A typical value and the range in which the true one lies.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -224,7 +225,7 @@ fn extremes(
         .iter()
         .map(|range| (weight(range.acid()), range.low(), range.high()))
         .collect();
-    acids.sort_by(|(a, ..), (b, ..)| a.cmp(b));
+    sort_by(&mut acids, |(a, ..), (b, ..)| a.cmp(b));
     let lows: Rational = acids.iter().map(|(_, low, _)| low).sum();
     let at_lows = acids.iter();
     let at_lows = at_lows.fold(Rational::ZERO, |sum, (weight, low, _)| {

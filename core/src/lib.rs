@@ -84,6 +84,7 @@ pub mod plan;
 pub mod quantity;
 pub mod recipe;
 pub mod scalar;
+mod sort;
 pub mod swap;
 mod tables;
 pub mod wire;

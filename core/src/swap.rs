@@ -11,6 +11,7 @@ use crate::chemistry::{Composition, FattyAcid};
 use crate::exact::Rational;
 use crate::fats::Fat;
 use crate::fault::Faults;
+use crate::sort::sort_by;
 
 /// The most fats that [`nearest_of_few`] chooses.
 pub const MOST_FATS: usize = 3;
@@ -199,7 +200,7 @@ impl Products {
         let distance = self.distance(&choice, &shares);
         let shares = choice.into_iter().zip(shares);
         let mut shares: Vec<_> = shares.filter(|(_, share)| !share.is_zero()).collect();
-        shares.sort_by(|(_, a), (_, b)| b.cmp(a));
+        sort_by(&mut shares, |(_, a), (_, b)| b.cmp(a));
         Nearest { shares, distance }
     }
 

@@ -8,6 +8,7 @@ use super::batch::{Batch, Portion, effect, range};
 use crate::exact::{Interval, Rational};
 use crate::fault::Faults;
 use crate::quantity::Share;
+use crate::sort::sort_by;
 
 /// What a portion is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -153,7 +154,7 @@ impl Batch {
         }
         let total: Rational = widths.iter().map(|(.., width)| width).sum();
         widths.retain(|(.., width)| width.is_positive());
-        widths.sort_by(|(.., a), (.., b)| b.cmp(a));
+        sort_by(&mut widths, |(.., a), (.., b)| b.cmp(a));
         let (need, free) = (
             effect(&self.fats),
             effect(&self.alkalis) - effect(&self.acids),

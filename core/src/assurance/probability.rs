@@ -27,6 +27,7 @@ use super::powers::{Powers, Term};
 use crate::exact::{Interval, Rational};
 use crate::fault::Faults;
 use crate::quantity::Share;
+use crate::sort::sort_by;
 
 /// The corners of the box of inputs are summed by halves: the most of one half. 24 uniform inputs
 /// have 2¹² each, 16 triangular ones 3⁸.
@@ -340,7 +341,7 @@ impl Sum {
 
     /// The probability that the sum is below 0.
     fn negative(mut self) -> Probability {
-        self.parts.sort_by(|a, b| b.width.cmp(&a.width));
+        sort_by(&mut self.parts, |a, b| b.width.cmp(&a.width));
         let parts = self.parts.iter();
         let mut kept: Vec<Density> = parts.map(|part| part.density(&FOR_CORNERS)).collect();
         if !fits_halves(&kept) {

@@ -3,6 +3,7 @@
 use std::fmt;
 
 use crate::exact::Rational;
+use crate::sort::sort_by;
 use crate::tables::{ATOMIC_WEIGHTS, ELEMENT_SYMBOLS, Element};
 
 /// The atoms of a substance.
@@ -85,11 +86,12 @@ impl fmt::Display for Formula {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let mut atoms: Vec<_> = ELEMENT_SYMBOLS.iter().zip(self.0).collect();
         let organic = self.count(Element::C) > 0;
-        atoms.sort_by_key(|(symbol, _)| match **symbol {
-            "C" if organic => (0, *symbol),
-            "H" if organic => (1, *symbol),
-            _ => (2, *symbol),
-        });
+        let order = |symbol: &'static str| match symbol {
+            "C" if organic => (0, symbol),
+            "H" if organic => (1, symbol),
+            _ => (2, symbol),
+        };
+        sort_by(&mut atoms, |(a, _), (b, _)| order(a).cmp(&order(b)));
         for (symbol, count) in atoms {
             match count {
                 0 => {}

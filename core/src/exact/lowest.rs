@@ -64,6 +64,14 @@ impl ShortText {
         self.length = end;
     }
 
+    fn push_whole(&mut self, number: i128) {
+        let mut digits = itoa::Buffer::new();
+        self.push(match i64::try_from(number) {
+            Ok(short) => digits.format(short),
+            Err(_) => digits.format(number),
+        });
+    }
+
     pub(crate) fn as_str(&self) -> &str {
         // Only whole texts were pushed.
         std::str::from_utf8(&self.bytes[..self.length]).unwrap_or_default()
@@ -78,11 +86,10 @@ impl Rational {
             bytes: [0; 2 * LONGEST_INTEGER + 1],
             length: 0,
         };
-        let mut digits = itoa::Buffer::new();
-        text.push(digits.format(num));
+        text.push_whole(num);
         if den != 1 {
             text.push("/");
-            text.push(digits.format(den));
+            text.push_whole(den);
         }
         Some(text)
     }

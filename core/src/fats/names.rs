@@ -2,6 +2,7 @@
 
 use super::CatalogueFat;
 use crate::fault::Faults;
+use crate::sort::sort_by;
 use crate::tables::{FAT_NAMES, FATS};
 
 /// How many names are proposed for one that is not known.
@@ -132,7 +133,7 @@ fn nearest(name: &str) -> Vec<&'static str> {
             }
         }
     }
-    scored.sort();
+    sort_by(&mut scored, Ord::cmp);
     scored
         .into_iter()
         .take(PROPOSALS)

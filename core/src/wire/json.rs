@@ -64,7 +64,7 @@ impl<'a> Json<'a> {
                 format!("the request is not JSON: {reason} (line {line}, column {column})"),
             )
         })?;
-        Walk { rest: text }.value(0)
+        Walk { text, at: 0 }.value(0)
     }
 
     /// Refuses more fractions than can be added up in a moment.
@@ -91,7 +91,7 @@ impl<'a> Json<'a> {
 
     fn collect_denominators<'j>(&'j self, found: &mut BTreeSet<&'j str>) {
         match self {
-            Json::Text(text) => {
+            Json::Text(text) if text.bytes().any(|b| b == b'/') => {
                 for after_bar in text.split('/').skip(1) {
                     let end = after_bar.find(|c: char| !c.is_ascii_digit());
                     found.insert(&after_bar[..end.unwrap_or(after_bar.len())]);
@@ -103,7 +103,7 @@ impl<'a> Json<'a> {
             Json::Object(members) => members
                 .iter()
                 .for_each(|(_, value)| value.collect_denominators(found)),
-            Json::Null | Json::Flag(_) | Json::Number(_) => {}
+            Json::Null | Json::Flag(_) | Json::Number(_) | Json::Text(_) => {}
         }
     }
 
@@ -126,7 +126,8 @@ fn too_deep() -> String {
 
 /// A walk through text that is known to be JSON: it only has to be taken apart.
 struct Walk<'a> {
-    rest: &'a str,
+    text: &'a str,
+    at: usize,
 }
 
 impl<'a> Walk<'a> {
@@ -138,7 +139,7 @@ impl<'a> Walk<'a> {
                 while self.enter(b'}') {
                     let name = self.string()?;
                     self.peek();
-                    self.take(1); // the colon
+                    self.at += 1; // the colon
                     members.push((name, self.value(depth + 1)?));
                 }
                 Ok(Json::Object(members))
@@ -153,56 +154,60 @@ impl<'a> Walk<'a> {
             b'"' => Ok(Json::Text(self.string()?)),
             first => {
                 let end = |b: u8| matches!(b, b',' | b'}' | b']' | b' ' | b'\t' | b'\n' | b'\r');
-                let length = self.rest.bytes().position(end);
-                let word = self.take(length.unwrap_or(self.rest.len()));
+                let start = self.at;
+                while !end(self.byte()) {
+                    self.at += 1;
+                }
                 Ok(match first {
                     b't' => Json::Flag(true),
                     b'f' => Json::Flag(false),
                     b'n' => Json::Null,
-                    _ => Json::Number(Cow::Borrowed(word)),
+                    _ => Json::Number(Cow::Borrowed(&self.text[start..self.at])),
                 })
             }
         }
     }
 
-    /// The next byte that is no space, which comes to stand first.
-    fn peek(&mut self) -> u8 {
-        self.rest = self.rest.trim_ascii_start();
-        self.rest.bytes().next().unwrap_or_default()
+    /// The byte at the place reached; a space at the end.
+    fn byte(&self) -> u8 {
+        *self.text.as_bytes().get(self.at).unwrap_or(&b' ')
     }
 
-    /// The next `length` bytes, which are passed.
-    fn take(&mut self, length: usize) -> &'a str {
-        let (taken, rest) = self.rest.split_at(length);
-        self.rest = rest;
-        taken
+    /// Passes spaces; the byte that follows.
+    fn peek(&mut self) -> u8 {
+        while self.at < self.text.len() && self.byte().is_ascii_whitespace() {
+            self.at += 1;
+        }
+        self.byte()
     }
 
     /// Passes an opening bracket or a comma and says whether something follows, or passes `end`.
     fn enter(&mut self, end: u8) -> bool {
         if self.peek() != end {
-            self.take(1);
+            self.at += 1;
         }
         if self.peek() != end {
             return true;
         }
-        self.take(1);
+        self.at += 1;
         false
     }
 
     /// A string, borrowed where it has no escapes.
     fn string(&mut self) -> Result<Cow<'a, str>, Faults> {
         self.peek();
-        let bytes = self.rest.as_bytes();
-        let (mut end, mut escaped) = (1, false);
-        while bytes[end] != b'"' {
-            let escape = bytes[end] == b'\\';
+        let start = self.at;
+        let mut escaped = false;
+        self.at += 1;
+        while self.byte() != b'"' {
+            let escape = self.byte() == b'\\';
             escaped |= escape;
-            end += if escape { 2 } else { 1 };
+            self.at += if escape { 2 } else { 1 };
         }
-        let quoted = self.take(end + 1);
+        self.at += 1;
+        let quoted = &self.text[start..self.at];
         if !escaped {
-            return Ok(Cow::Borrowed(&quoted[1..end]));
+            return Ok(Cow::Borrowed(&quoted[1..quoted.len() - 1]));
         }
         let plain = serde_json::from_str(quoted).map_err(|_| {
             let says = "a string of the request is not valid Unicode";
