@@ -59,6 +59,8 @@ for (const colorScheme of ["light", "dark"]) {
         assert.equal(sideways, 0, name);
         await page.screenshot({ path: join(pictures, `${colorScheme}-${width}${name}.png`), fullPage: true });
       }
+      const ids = await page.evaluate(() => [...document.querySelectorAll("[id]")].map(({ id }) => id));
+      assert.deepEqual(ids.filter((id, i) => ids.indexOf(id) !== i), []);
       // All that can be seen in the stages before can be seen in the last one, but for faults.
       assert.deepEqual(await violations(page), []);
       await page.locator("#plan-superfat").fill("5,5");

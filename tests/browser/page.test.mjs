@@ -144,7 +144,9 @@ test("bad input is told at its field, and nothing is left to weigh", () =>
     await page.locator("#card-status a").first().click();
     assert.equal(await page.evaluate(() => document.activeElement.id), await share.getAttribute("id"));
 
-    await share.fill("24");
+    await share.fill("24,0");
+    await page.getByRole("button", { name: "Write 24.0" }).click();
+    assert.equal(await share.inputValue(), "24.0");
     assert.equal(await share.getAttribute("aria-invalid"), null);
     assert.ok(await page.locator("#card-answer").isVisible());
 
@@ -283,7 +285,7 @@ test("ounces: a bare number is in ounces, and changing the unit changes no weigh
     const before = await shown(page, "weigh-fat-1");
     await page.getByLabel("oz, in").check();
     assert.equal(await shown(page, "weigh-fat-1"), before);
-    assert.match(await page.locator("#weigh-fat-1").textContent(), / oz$/);
+    assert.match(await page.locator("#weigh-fat-1").textContent(), /\soz$/);
     await page.getByLabel("By weight").check();
     await page.getByLabel("Weight of fat 1").fill("12");
     assert.equal(await shown(page, "weigh-fat-1"), lixivium.plan({ ...harvest, mould: undefined, fats: [{ fat: "olive-oil", mass: "12 oz" }], superfat: 5, additives: undefined, acids: undefined }).fats[0].mass.exact);
@@ -319,6 +321,22 @@ test("with the keyboard alone: a new batch, typed in and ticked", () =>
     assert.ok(await page.locator("#tick-water").isChecked());
     await tabTo("figure-superfat");
   }));
+
+test("two tabs do not take each other's recipes away", async () => {
+  const first = await openPage(browser);
+  const second = await first.context().newPage();
+  await second.goto(onDisk);
+  await ready(second);
+  await second.getByRole("button", { name: "New batch" }).click();
+  await second.getByLabel("Its name").fill("Second tab");
+  await first.locator("#shelf-open option", { hasText: "Second tab" }).waitFor({ state: "attached" });
+  await first.getByLabel("Superfat", { exact: true }).fill("7");
+  await second.reload();
+  await ready(second);
+  const names = await second.locator("#shelf-open option").allTextContents();
+  assert.deepEqual(names.toSorted(), ["Ferry landing bar (example)", "Second tab"]);
+  await first.context().close();
+});
 
 test("where the browser keeps nothing the page works and says so", async () => {
   const context = await browser.newContext();

@@ -61,7 +61,7 @@ export function showCard(card, entry, { plan, sure, picture, request }, onTick) 
   put(card.weigh, weighTable(plan, entry, cautionsAt("lye", all), onTick));
   put(card.mould, picture ? [drawing(picture), cautions(plan.mould?.mould_cautions ?? [])] : h("p", { class: "hint" }, "Give a mould, and it is drawn here as full as it will be."));
   put(card.superfat, sure ? band(sure) : null, cautions(cautionsAt("superfat", all)));
-  put(card.figures, figures(plan, entry, request));
+  put(card.figures, figures(plan, request));
 }
 
 function weighTable(plan, entry, lyeCautions, onTick) {
@@ -80,6 +80,12 @@ function weighTable(plan, entry, lyeCautions, onTick) {
   });
 }
 
+/** The purity of an alkali as it was typed, which belongs to its weight. */
+function purity(key, { alkali = {} }) {
+  const typed = { naoh: alkali.naoh_purity, koh: alkali.koh_purity }[key];
+  return typed === undefined ? "" : `, purity ${typeof typed === "number" ? `${typed}\u00a0%` : typed}`;
+}
+
 function weightRow([key, name, grams, group], entry, places, onTick) {
   const direction = group === "lye" && key !== "water" ? "down" : "nearest";
   const text = mass(grams, places, direction);
@@ -96,10 +102,14 @@ function weightRow([key, name, grams, group], entry, places, onTick) {
       "label",
       { for: `tick-${key}` },
       box,
-      h("span", { class: "name" }, name),
+      h("span", { class: "name" }, name, purity(key, entry.plan)),
       h("span", { class: "dots", "aria-hidden": "true" }),
-      h("data", { value: grams.exact, class: "weight", id: `weigh-${key}` }, text),
-      systemInUse() !== "metric" && h("small", {}, `${fixed(grams, 1, direction)} g`),
+      h(
+        "span",
+        { class: "amount" },
+        h("data", { value: grams.exact, class: "weight", id: `weigh-${key}` }, text),
+        systemInUse() !== "metric" && h("small", {}, ` ${fixed(grams, 1, direction)}\u00a0g`),
+      ),
     ),
   );
 }

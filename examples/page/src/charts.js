@@ -59,19 +59,36 @@ function ticks(low, high) {
   return found;
 }
 
-/** A range on an axis from 0 to `most`, with its typical value. For a table that has the figures. */
-export function rangeBar(typical, range, most = 100) {
-  const x = (number) => `${(100 * number.value) / most}%`;
+const ROW = 46;
+
+/**
+ * Ranges of percent under each other on one axis, each with its typical value. `rows` is a list of
+ * { name, typical, range }; a table with the same figures is to stand beside it.
+ */
+export function rangeChart(title, rows) {
+  const bottom = rows.length * ROW + 6;
+  const x = (number) => `${number.value}%`;
+  const upright = (at, style) => s("line", { x1: `${at}%`, x2: `${at}%`, y1: 0, y2: bottom, class: style });
   return s(
     "svg",
-    { class: "range-bar", "aria-hidden": "true", height: 22, width: "100%", preserveAspectRatio: "none" },
-    s("line", { x1: "0", x2: "100%", y1: 11, y2: 11, class: "axis" }),
-    s("line", { x1: x(range.low), x2: x(range.high), y1: 11, y2: 11, class: "stretch" }),
-    s("circle", { cx: x(typical), cy: 11, r: 5, class: "point" }),
+    { class: "chart ranges-chart", role: "img", "aria-label": `${title}; the table below has the figures.`, width: "100%", height: bottom + 26 },
+    [0, 25, 50, 75, 100].map((at) => [
+      upright(at, "grid"),
+      s("text", { x: `${at}%`, y: bottom + 20, "text-anchor": at === 0 ? "start" : at === 100 ? "end" : "middle" }, `${at}\u00a0%`),
+    ]),
+    rows.map(({ name, typical, range }, i) => {
+      const y = i * ROW + 34;
+      return [
+        s("text", { x: 0, y: y - 14, class: "label" }, name),
+        s("line", { x1: x(range.low), x2: x(range.high), y1: y, y2: y, class: "stretch" }),
+        s("circle", { cx: x(typical), cy: y, r: 5, class: "point" }),
+      ];
+    }),
+    s("line", { x1: 0, x2: "100%", y1: bottom, y2: bottom, class: "axis" }),
   );
 }
 
 /** A share as the length of a bar. For a table that has the figures. */
 export function lengthBar(share) {
-  return s("svg", { class: "range-bar", "aria-hidden": "true", height: 14, width: "100%" }, s("rect", { x: 0, y: 2, width: `${share.value}%`, height: 10, class: "length" }));
+  return s("svg", { class: "length-bar", "aria-hidden": "true", height: 10, width: "100%" }, s("rect", { x: 0, y: 2, width: `${share.value}%`, height: 8, class: "length" }));
 }

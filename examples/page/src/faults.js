@@ -1,6 +1,6 @@
 // Faults of the library, each shown at the field that it names.
 
-import { h } from "./dom.js";
+import { button, h } from "./dom.js";
 import { parent } from "./paths.js";
 
 /**
@@ -44,7 +44,17 @@ function mark(input, fault) {
   place.classList.toggle("wanted", input.value === "");
   input.setAttribute("aria-invalid", "true");
   write(place, fault);
+  if (/^\D*\d+,\d+\D*$/.test(input.value)) place.append(offer(input, input.value.replace(",", ".")));
   describe(input, true);
+}
+
+/** A button that puts another text into a field. */
+function offer(input, text) {
+  return button(`Write ${text}`, () => {
+    input.value = text;
+    input.focus();
+    input.dispatchEvent(new Event("input", { bubbles: true }));
+  });
 }
 
 function write(place, fault) {

@@ -24,7 +24,8 @@ export function field({ at, label, of, kind = "text", hint, also = [], list, get
   const input = h("input", {
     id: name,
     type: "text",
-    inputmode: kind === "text" ? undefined : kind === "count" ? "numeric" : "decimal",
+    // A keypad for decimals has no letters for units, and in many places no point.
+    inputmode: kind === "count" ? "numeric" : undefined,
     autocomplete: "off",
     autocapitalize: kind === "text" ? undefined : "off",
     spellcheck: kind === "text" ? undefined : "false",
@@ -123,6 +124,13 @@ export function check({ at, label }) {
     }),
     h("span", {}, label),
   );
+}
+
+/** A row of fields; their hints and faults stand below it, where there is room for them. */
+export function row(attributes, ...children) {
+  const element = h("li", { class: "row", ...attributes }, children);
+  element.append(h("div", { class: "row-notes" }, [...element.querySelectorAll(":scope > .field > :is(.hint, .fault)")]));
+  return element;
 }
 
 /** Where faults of a place are shown that have no field of their own. */

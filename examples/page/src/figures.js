@@ -6,7 +6,7 @@ import { exactText, fixed, short, sign } from "./numbers.js";
 import { mass, massPlaces, percent } from "./units.js";
 
 /** The figures of a plan. `request` is what was asked for it. */
-export function figures(plan, entry, request) {
+export function figures(plan, request) {
   const masses = massPlaces([...plan.fats.map((fat) => fat.mass), plan.water_mass]);
   const g = (grams, direction) => mass(grams, masses, direction);
   const grams = (number) => `${short(number, 3)} g`;
@@ -16,20 +16,27 @@ export function figures(plan, entry, request) {
   ].filter(Boolean).join(" + ");
   const { mould } = plan;
   return [
-    figure("alkali", "Pure hydroxide", [sign(plan.naoh_pure_mass) && `${g(plan.naoh_pure_mass, "down")} NaOH`, sign(plan.koh_pure_mass) && `${g(plan.koh_pure_mass, "down")} KOH`].filter(Boolean).join(" + "), plan.naoh_pure_mass, hydroxideWorking(plan, request)),
+    figure("alkali", "Pure hydroxide", [sign(plan.naoh_pure_mass) && `${g(plan.naoh_pure_mass, "down")}\u00a0NaOH`, sign(plan.koh_pure_mass) && `${g(plan.koh_pure_mass, "down")}\u00a0KOH`].filter(Boolean).join(" + "), plan.naoh_pure_mass, hydroxideWorking(plan, request)),
     figure("superfat", "Superfat, as weighed", percent(plan.superfat, 2), plan.superfat, superfatWorking(plan, request)),
     figure("lye-concentration", "Lye concentration", percent(plan.lye_concentration, 1), plan.lye_concentration, [
       formula("alkali / (alkali + water)", `(${alkali}) / (${alkali} + ${grams(plan.water_mass)} water) = ${percent(plan.lye_concentration, 3)}`),
       formula("of it hydroxide", percent(plan.hydroxide_concentration, 3)),
     ]),
-    figure("water-to-lye", "Water to alkali", `${fixed(plan.water_to_lye, 2)} : 1`, plan.water_to_lye, [formula("water / alkali", `${grams(plan.water_mass)} / (${alkali}) = ${fixed(plan.water_to_lye, 4)}`)]),
+    figure("water-to-lye", "Water to alkali", `${fixed(plan.water_to_lye, 2)}\u00a0:\u00a01`, plan.water_to_lye, [formula("water / alkali", `${grams(plan.water_mass)} / (${alkali}) = ${fixed(plan.water_to_lye, 4)}`)]),
     sign(plan.koh_mass) && sign(plan.naoh_mass) ? figure("koh-share", "Potassium share, by moles", percent(plan.koh_share_by_moles, 1), plan.koh_share_by_moles, [formula("n(KOH) / (n(NaOH) + n(KOH))", percent(plan.koh_share_by_moles, 4))]) : null,
     figure("total-fats", "All fats", g(plan.total_fats), plan.total_fats, [formula("sum of the fats", `${plan.fats.map((fat) => grams(fat.mass)).join(" + ")} = ${grams(plan.total_fats)}`)]),
     figure("batter", "Batter, as poured", g(plan.batter_mass), plan.batter_mass, [
       formula("fats + alkali + water + acids + additives", [grams(plan.total_fats), alkali, grams(plan.water_mass), ...[...plan.acids, ...plan.additives].map((line) => grams(line.mass))].join(" + ") + ` = ${grams(plan.batter_mass)}`),
     ]),
-    mould?.batter_density && figure("density", "Density of the batter", `${fixed(mould.batter_density, 3)} g/mL`, mould.batter_density, densityWorking(plan, mould)),
-    mould?.mould_volume && figure("mould-volume", "Mould, as far as it is filled", `${fixed(mould.mould_volume, 0)} mL`, mould.mould_volume, [
+    mould?.cavities.map(
+      ({ count, bar_mass, bar_mass_range }, i) =>
+        bar_mass &&
+        figure(`bar-${i + 1}`, count === 1 ? "The mould holds" : `One of ${count} cavities holds`, mass(bar_mass), bar_mass, [
+          bar_mass_range && formula("of the lightest batter and of the densest", `${mass(bar_mass_range.low)} to ${mass(bar_mass_range.high)}`),
+        ]),
+    ),
+    mould?.batter_density && figure("density", "Density of the batter", `${fixed(mould.batter_density, 3)}\u00a0g/mL`, mould.batter_density, densityWorking(plan, mould)),
+    mould?.mould_volume && figure("mould-volume", "Mould, as far as it is filled", `${fixed(mould.mould_volume, 0)}\u00a0mL`, mould.mould_volume, [
       formula("volume", `${measures(request.mould)} = ${short(mould.mould_volume, 3)} mL`),
       formula("filled, in doubt to the safe side", percent(mould.mould_filled, 1)),
       mould.mould_filled_range && formula("over all published densities", `${percent(mould.mould_filled_range.low, 1)} to ${percent(mould.mould_filled_range.high, 1)}`),
@@ -153,5 +160,5 @@ function densityWorking(plan, mould) {
     const value = entryOf(line.fat)?.published.find((entry) => entry.property === "relative_density");
     return value && h("p", { class: "formula" }, h("span", { class: "term" }, line.name), " ", published(value), value.temperature ? ` at ${short(value.temperature)}\u00a0°C, water at ${short(value.reference_temperature)}\u00a0°C` : "");
   });
-  return [low && formula("range", `${fixed(low, 3)} to ${fixed(high, 3)} g/mL`), lines];
+  return [low && formula("range", `${fixed(low, 3)} to ${fixed(high, 3)}\u00a0g/mL`), lines];
 }

@@ -1,7 +1,7 @@
 // The fats: from the catalogue or one's own, by share or by weight.
 
 import { button, h } from "./dom.js";
-import { choice, field, slot } from "./fields.js";
+import { choice, field, row, slot } from "./fields.js";
 import { mouldKind } from "./form-mould.js";
 import { fats, idOf, nameOf } from "./library.js";
 import { exactText } from "./numbers.js";
@@ -59,11 +59,10 @@ function fatRow(line, i, amount) {
   const at = `plan.fats[${i}]`;
   const of = `of fat ${i + 1}`;
   const own = typeof line.fat === "object" && line.fat !== null;
-  return h(
-    "li",
-    { class: "row", id: `fat-${i + 1}` },
+  return row(
+    { id: `fat-${i + 1}` },
     own
-      ? field({ at: `${at}.fat.name`, label: `Fat ${i + 1}, my own: name`, also: [`${at}.fat`], wide: true })
+      ? field({ at: `${at}.fat.name`, label: `Fat ${i + 1}, my own: name`, wide: true })
       : fatField({ at: `${at}.fat`, label: `Fat ${i + 1}` }),
     field({
       at: `${at}.${amount}`,

@@ -1,7 +1,7 @@
 // Superfat, alkali and water; acids and additives; the scale.
 
 import { button, h } from "./dom.js";
-import { check, choice, field, more, select, slot } from "./fields.js";
+import { check, choice, field, more, row, select, slot } from "./fields.js";
 import { short } from "./numbers.js";
 import { change, current, reshape, valueAt } from "./state.js";
 
@@ -152,16 +152,15 @@ function amountField(at, of) {
   });
 }
 
-function additiveRow(line, i) {
+function additiveRow(_, i) {
   const at = `plan.additives[${i}]`;
   const of = `of additive ${i + 1}`;
-  return h(
-    "li",
-    { class: "row" },
+  return row(
+    {},
     field({ at: `${at}.name`, label: `Additive ${i + 1}`, wide: true }),
     amountField(at, of),
     button("\u00d7", () => remove("additives", i), { class: "quiet remove", "aria-label": `Remove additive ${i + 1}` }),
-    density(at, of),
+    h("div", { class: "own fields" }, density(at, of)),
   );
 }
 
@@ -173,23 +172,26 @@ function acidRow(line, i) {
   const at = `plan.acids[${i}]`;
   const of = `of acid ${i + 1}`;
   const known = ACIDS.some(([acid]) => acid === line.acid) ? ACIDS : [...ACIDS, [line.acid, line.acid]];
-  return h(
-    "li",
-    { class: "row" },
+  return row(
+    {},
     select({ at: `${at}.acid`, label: `Acid ${i + 1}`, options: known }),
     amountField(at, of),
     button("\u00d7", () => remove("acids", i), { class: "quiet remove", "aria-label": `Remove acid ${i + 1}` }),
-    field({ at: `${at}.strength`, label: "Strength", of, kind: "percent", hint: "Left empty: 100 %." }),
-    select({
-      at: `${at}.alkali`,
-      label: "The alkali it takes up",
-      of,
-      options: [
-        ["", "is added"],
-        ["raise_superfat", "is not added"],
-      ],
-    }),
-    density(at, of),
+    h(
+      "div",
+      { class: "own fields" },
+      field({ at: `${at}.strength`, label: "Strength", of, kind: "percent", hint: "Left empty: 100 %." }),
+      select({
+        at: `${at}.alkali`,
+        label: "The alkali it takes up",
+        of,
+        options: [
+          ["", "is added"],
+          ["raise_superfat", "is not added"],
+        ],
+      }),
+      density(at, of),
+    ),
   );
 }
 

@@ -85,6 +85,7 @@ function showAnswers(entry) {
   const whole = Boolean(results.plan);
   $("card-answer").hidden = !whole;
   $("card-title").textContent = entry.name;
+  document.title = `${entry.name}: bench card, by Lixivium`;
   if (!whole) return;
   const card = Object.fromEntries(Object.entries(CARD).map(([name, id]) => [name, $(id)]));
   showCard(card, entry, results, (key, exact) => change(`ticked.${key}`, exact));

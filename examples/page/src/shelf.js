@@ -20,12 +20,20 @@ export function startShelf() {
   const kept = shelf.entries.find((entry) => entry.id === shelf.open) ?? shelf.entries[0];
   if (!shared) open(kept ?? add(example()));
   addEventListener("hashchange", takeLink);
+  addEventListener("storage", takeOther);
 }
 
 function add(entry) {
   entry.name = freeName(entry.name, shelf.entries);
   shelf.entries.push(entry);
   return entry;
+}
+
+/** Another tab has kept something: its recipes are taken up, the one that is open here stays. */
+function takeOther() {
+  const entries = load().entries.filter((entry) => entry.id !== current().id);
+  shelf.entries = [...entries, current()];
+  showShelf(new Set(["entry"]));
 }
 
 function keep() {

@@ -72,7 +72,7 @@ export function inUnit(quantity, from, to) {
 
 /** A mass as text, in the unit of the system. */
 export function mass(grams, places = defaultPlaces(), direction = "nearest") {
-  return `${fixed(inSystem(grams), places, direction)} ${unitOf("mass")}`;
+  return `${fixed(inSystem(grams), places, direction)}\u00a0${unitOf("mass")}`;
 }
 
 function defaultPlaces() {

@@ -2,7 +2,7 @@
 
 import { cautions, weighed } from "../answers.js";
 import { h } from "../dom.js";
-import { field, select, slot } from "../fields.js";
+import { field, row, select, slot } from "../fields.js";
 import { fatField } from "../form-fats.js";
 import { ask } from "../library.js";
 import { exactText, sign } from "../numbers.js";
@@ -44,9 +44,8 @@ function amendForm(plan) {
       "ol",
       { class: "rows" },
       all.map(([key, name, planned]) =>
-        h(
-          "li",
-          { class: "row amend-row" },
+        row(
+    {},
           field({ at: `amend.lines.${key}.mass`, label: name, kind: "mass", of: "was off, by weight", hint: `planned ${mass(planned, places)}` }),
           select({ at: `amend.lines.${key}.how`, label: "That is", of: `for ${name}`, options: HOW }),
         ),

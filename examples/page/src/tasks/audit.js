@@ -2,7 +2,7 @@
 
 import { cautions } from "../answers.js";
 import { button, h } from "../dom.js";
-import { field, select, slot } from "../fields.js";
+import { field, row, select, slot } from "../fields.js";
 import { fatField } from "../form-fats.js";
 import { exactText, sign } from "../numbers.js";
 import { reshape, valueAt } from "../state.js";
@@ -25,9 +25,8 @@ function auditForm(plan) {
       "ol",
       { class: "rows" },
       rows("fats").map((_, i) =>
-        h(
-          "li",
-          { class: "row" },
+        row(
+    {},
           fatField({ at: `audit.fats[${i}].fat`, label: `Fat ${i + 1} in the note` }),
           field({ at: `audit.fats[${i}].mass`, label: "Weight", of: `of fat ${i + 1} in the note`, kind: "mass", also: [`audit.fats[${i}]`] }),
         ),
@@ -38,9 +37,8 @@ function auditForm(plan) {
       "ol",
       { class: "rows" },
       rows("alkalis").map((_, i) =>
-        h(
-          "li",
-          { class: "row" },
+        row(
+    {},
           select({
             at: `audit.alkalis[${i}].alkali`,
             label: `Alkali ${i + 1} in the note`,

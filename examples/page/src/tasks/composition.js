@@ -1,6 +1,6 @@
 // What the bar is made of: shares of fatty acids and the indices of the fats, with their ranges.
 
-import { rangeBar } from "../charts.js";
+import { rangeChart } from "../charts.js";
 import { h } from "../dom.js";
 import { fixed } from "../numbers.js";
 import { mass, percent } from "../units.js";
@@ -41,32 +41,28 @@ function compositionAnswer(answer) {
   const line = (label, estimate, text) =>
     h("tr", {}, h("th", { scope: "row" }, label), h("td", {}, text(estimate.typical)), h("td", {}, span(estimate.range, text)));
   return [
-    acids.length > 0 &&
+    acids.length > 0 && [
+      h("h3", { class: "sub" }, "Fatty acids of the fats, percent by weight"),
+      rangeChart(
+        "Fatty acids of the fats",
+        acids.map(({ figure, typical, range }) => ({ name: figureName(figure), typical, range })),
+      ),
       h(
         "table",
-        { class: "ranges" },
-        h("caption", {}, "Fatty acids of the fats, percent by weight"),
-        h("thead", {}, h("tr", {}, h("th", { scope: "col" }, "Group"), h("th", { scope: "col" }, "Typical"), h("th", { scope: "col" }, "Range"), h("th", { scope: "col", class: "bar" }, aRule()))),
+        {},
+        heads("Group"),
         h(
           "tbody",
           {},
-          acids.map(({ figure, typical, range }) =>
-            h(
-              "tr",
-              {},
-              h("th", { scope: "row" }, figureName(figure)),
-              h("td", {}, percent(typical, 1)),
-              h("td", {}, span(range, (number) => fixed(number, 1))),
-              h("td", { class: "bar" }, rangeBar(typical, range)),
-            ),
-          ),
+          acids.map((figure) => line(figureName(figure.figure), figure, (number) => percent(number, 1))),
         ),
       ),
+    ],
+    h("h3", { class: "sub" }, "Indices of the fats, and what the bar holds"),
     h(
       "table",
-      { class: "ranges" },
-      h("caption", {}, "Indices of the fats, and what the bar holds"),
-      h("thead", {}, h("tr", {}, ["Figure", "Typical", "Range"].map((head) => h("th", { scope: "col" }, head)))),
+      {},
+      heads("Figure"),
       h(
         "tbody",
         {},
@@ -81,8 +77,8 @@ function compositionAnswer(answer) {
   ];
 }
 
-function aRule() {
-  return [h("span", {}, "0"), h("span", {}, "50"), h("span", {}, "100 %")];
+function heads(first) {
+  return h("thead", {}, h("tr", {}, [first, "Typical", "Range"].map((head) => h("th", { scope: "col" }, head))));
 }
 
 function unknown(list) {

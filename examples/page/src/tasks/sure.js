@@ -80,7 +80,7 @@ function sureAnswer(answer) {
     h(
       "table",
       { class: "spreads" },
-      h("thead", {}, h("tr", {}, h("th", { scope: "col" }, "What"), h("th", { scope: "col", colspan: "2" }, "Share of the spread"), h("th", { scope: "col" }, "Superfat if it alone varies"))),
+      h("thead", {}, h("tr", {}, ["What", "Share of the spread", "Superfat if it alone varies"].map((head) => h("th", { scope: "col" }, head)))),
       h(
         "tbody",
         {},
@@ -91,8 +91,7 @@ function sureAnswer(answer) {
               "tr",
               {},
               h("th", { scope: "row" }, `${NAMES[spread.name] ?? spread.name}, ${INPUTS[spread.input]}`),
-              h("td", {}, percent(spread.share, 0)),
-              h("td", { class: "bar" }, lengthBar(spread.share)),
+              h("td", { class: "bar" }, percent(spread.share, 0), lengthBar(spread.share)),
               h("td", {}, `${percent(spread.alone.low, 1)} to ${percent(spread.alone.high, 1)}`),
             ),
           ),

@@ -2,7 +2,7 @@
 
 import { cautions } from "../answers.js";
 import { button, h } from "../dom.js";
-import { field, select, slot } from "../fields.js";
+import { field, row, select, slot } from "../fields.js";
 import { fatField } from "../form-fats.js";
 import { nameOf } from "../library.js";
 import { exactText, fixed } from "../numbers.js";
@@ -28,9 +28,8 @@ function swapForm(answer) {
       "ol",
       { class: "rows" },
       rows.map((_, i) =>
-        h(
-          "li",
-          { class: "row" },
+        row(
+    {},
           fatField({ at: `swap.rows[${i}].fat`, label: `In its place ${i + 1}` }),
           field({ at: `swap.rows[${i}].share`, label: "Share", of: `of what comes in its place ${i + 1}`, kind: "percent", hint: "Left empty: found." }),
         ),
