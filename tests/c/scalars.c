@@ -112,7 +112,7 @@ static void test_by_hand(void)
 
 static void test_faults(void)
 {
-    const double nan = strtod("nan", NULL), infinite = HUGE_VAL;
+    const double nan = NAN, infinite = HUGE_VAL;
 
     REFUSED(lxv_naoh_for_fat, (-1, 190, 5, 98, 0, &figure), LXV_BAD_FAT_MASS, "from 0");
     REFUSED(lxv_naoh_for_fat, (nan, 190, 5, 98, 0, &figure), LXV_BAD_FAT_MASS, "grams");

@@ -17,6 +17,10 @@ c_program() {
         "-Wl,-rpath,$(pkg-config --variable=libdir lixivium)" -o "$output"
 }
 
+# declared HEADER
+# The functions that a header declares, one a line.
+declared() { grep -v '^ \*' "$1" | grep -oE 'lxv_[a-z0-9_]+\(' | tr -d '(' | sort; }
+
 # watched PROGRAM...
 # Runs it under valgrind; status 9 if it touches memory that is not its own, or loses any.
 watched() {
