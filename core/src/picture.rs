@@ -10,7 +10,7 @@ use std::fmt::Write;
 use crate::exact::Rational;
 use crate::fault::Faults;
 use crate::mould::fill::{Filling, State};
-use crate::mould::{Mould, Size};
+use crate::mould::{Cavities, Mould, Size};
 use crate::quantity::{Length, Quantity};
 
 /// The most cavities that a picture shows.
@@ -41,6 +41,29 @@ const CHARACTER: u32 = 8;
 
 /// Draws a mould as full as `filling` says.
 ///
+/// ```
+/// use lixivium::mould::fill::{Batter, Yield, fill};
+/// use lixivium::mould::{Cavities, ErrOn, Mould, Size, Waste};
+/// use lixivium::picture::draw;
+/// use lixivium::quantity::{Mass, Share};
+///
+/// let size = Size::Batter(Mass::parse("100 g").unwrap());
+/// let mould = Mould {
+///     cavities: vec![Cavities { count: 12, size, fill: None }],
+///     fill: Share::WHOLE,
+///     waste: Waste::none(),
+/// };
+/// let mass = Some(Mass::parse("1040 g").unwrap());
+/// let batter = Batter { planned: None, mass, yields: Yield::Unknown };
+/// let filling = fill(&mould, &batter, ErrOn::NeverOverflow).unwrap();
+/// let picture = draw(&mould, &filling, "Second pour").unwrap();
+/// assert_eq!(
+///     picture.text,
+///     "10 of 12 cavities are full; the next is filled to 40 %; 1 stays empty."
+/// );
+/// assert!(picture.svg.starts_with("<svg") && picture.svg.contains("<title>Second pour</title>"));
+/// ```
+///
 /// # Errors
 /// `too_many` for more than [`MAX_DRAWN`] cavities, `text_too_long` for a title of more than
 /// [`MAX_TITLE`] characters.
@@ -58,7 +81,7 @@ pub fn draw(mould: &Mould, filling: &Filling, title: &str) -> Result<Picture, Fa
     faults.or(())?;
 
     let lines = summary(mould, filling);
-    let text = format!("{}.", lines.join(", "));
+    let text = format!("{}.", lines.join("; "));
     let mut page = Page {
         body: String::new(),
         width: LEAST_WIDTH,
@@ -69,7 +92,7 @@ pub fn draw(mould: &Mould, filling: &Filling, title: &str) -> Result<Picture, Fa
     }
     let mut number = 0;
     for cavities in &mould.cavities {
-        page.line(&heading(&cavities.size, cavities.count), "");
+        page.line(&heading(mould, cavities), "");
         page.y += GAP / 2;
         let form = Form::of(&cavities.size);
         let columns = columns(&form, cavities.count);
@@ -135,15 +158,22 @@ fn put(body: &mut String, what: std::fmt::Arguments) {
 /// The result in short phrases.
 fn summary(mould: &Mould, filling: &Filling) -> Vec<String> {
     let count = mould.count();
-    let mut lines = vec![match (filling.full_cavities, count) {
-        (1, 1) => "The mould is full".to_owned(),
-        (0, 1) => "The mould is not full".to_owned(),
-        (full, count) => format!("{full} of {count} cavities are full"),
+    let share = filling.last_cavity.fraction();
+    let full = filling.full_cavities;
+    let is_partial = mould
+        .cavities
+        .iter()
+        .any(|c| mould.fill_of(c).is_below_one());
+    let asked = if is_partial { " of what was asked" } else { "" };
+    let last = format!("filled to {}{asked}", percent(share));
+    let mut lines = vec![match count {
+        1 if full == 1 => "The mould is full".to_owned(),
+        1 => format!("The mould is {last}"),
+        _ if full == count => format!("All {count} cavities are full"),
+        _ => format!("{full} of {count} cavities are full"),
     }];
-    let last = filling.last_cavity.fraction();
-    if last.is_positive() {
-        let what = if count == 1 { "it" } else { "the next" };
-        lines.push(format!("{what} to {}", percent(last)));
+    if count > 1 && share.is_positive() {
+        lines.push(format!("the next is {last}"));
     }
     match filling.empty_cavities {
         0 => {}
@@ -181,41 +211,52 @@ fn percent(share: &Rational) -> String {
     }
 }
 
-fn heading(size: &Size, count: u32) -> String {
-    let times = if count == 1 {
-        String::new()
-    } else {
-        format!("{count} × ")
-    };
-    let cm = |length: &Length| length.to_base().to_fixed(1);
-    match size {
+/// What these cavities are, and how far they are filled when they count as full.
+fn heading(mould: &Mould, cavities: &Cavities) -> String {
+    let cm = |length: &Length| short(&length.to_base());
+    let size = match &cavities.size {
         Size::Box {
             length,
             width,
             height,
-        } => format!(
-            "{times}box, {} × {} × {} cm",
-            cm(length),
-            cm(width),
-            cm(height)
-        ),
+        } => format!("box, {} × {} × {} cm", cm(length), cm(width), cm(height)),
         Size::Cylinder { diameter, height } => {
-            format!("{times}cylinder, {} × {} cm", cm(diameter), cm(height))
+            format!("cylinder, {} × {} cm", cm(diameter), cm(height))
         }
-        Size::Volume(volume) => format!("{times}{} cm³", volume.to_base().to_fixed(1)),
-        Size::Water { mass, .. } => format!("{times}{} g of water", mass.to_base().to_fixed(1)),
-        Size::Batter(mass) => format!("{times}{} g of batter", mass.to_base().to_fixed(1)),
-        Size::Unknown => format!("{count} cavities"),
-    }
+        Size::Volume(volume) => format!("{} cm³", short(&volume.to_base())),
+        Size::Water { mass, .. } => format!("{} g of water", short(&mass.to_base())),
+        Size::Batter(mass) => format!("{} g of batter", short(&mass.to_base())),
+        Size::Unknown if cavities.count == 1 => "cavity".to_owned(),
+        Size::Unknown => "cavities".to_owned(),
+    };
+    let count = match (cavities.count, &cavities.size) {
+        (1, _) => String::new(),
+        (count, Size::Unknown) => format!("{count} "),
+        (count, _) => format!("{count} × "),
+    };
+    let fill = mould.fill_of(cavities);
+    let full = match fill.is_below_one() {
+        true => format!(", full at {}", percent(fill)),
+        false => String::new(),
+    };
+    format!("{count}{size}{full}")
 }
 
-/// So many beside each other that the block is a little wider than high.
+/// To one decimal, or none if that is 0.
+fn short(number: &Rational) -> String {
+    let text = number.to_fixed(1);
+    text.strip_suffix(".0").map_or(text.clone(), str::to_owned)
+}
+
+/// So many beside each other that the block is a little wider than high, and full if it can be.
 fn columns(form: &Form, count: u32) -> u32 {
-    let most = (2 * LARGEST / (form.width + GAP)).max(1);
-    (1..=count)
+    let least = (1..=count)
         .find(|columns| columns * form.width >= count.div_ceil(*columns) * form.height)
-        .unwrap_or(count)
-        .min(most.max(count.isqrt()))
+        .unwrap_or(count);
+    let most = (2 * LARGEST / (form.width + GAP)).max(least);
+    (least..=most.min(2 * least))
+        .find(|columns| count % columns == 0)
+        .unwrap_or(least)
 }
 
 /// How a cavity looks from above.
@@ -283,9 +324,10 @@ impl Form {
                 self.outline(body, 0, &format!("-{down}"), "fill=\"#c4c4c4\"");
                 put(body, format_args!("</svg>"));
                 let style = "stroke=\"#000\" stroke-width=\"1\" stroke-dasharray=\"2 2\"";
+                let (from, to) = self.inside(share);
                 put(
                     body,
-                    format_args!("<path d=\"M0 {down}H{width}\" {style}/>"),
+                    format_args!("<path d=\"M{from} {down}H{to}\" {style}/>"),
                 );
             }
             put(body, format_args!("</svg>"));
@@ -319,14 +361,27 @@ impl Form {
         );
     }
 
+    /// From where to where the line at that share runs inside the outline.
+    fn inside(&self, share: &Rational) -> (u32, u32) {
+        let radius = f64::from(self.radius());
+        let to_edge = share.clone().min(Rational::ONE - share).to_f64() * f64::from(self.height);
+        let across = (radius - to_edge).max(0.0);
+        let inset = (radius - (radius * radius - across * across).sqrt()).ceil() as u32;
+        (inset, self.width - inset)
+    }
+
+    /// Of the corners.
+    fn radius(&self) -> u32 {
+        if self.is_round {
+            self.width / 2
+        } else {
+            self.corner
+        }
+    }
+
     fn outline(&self, body: &mut String, x: u32, y: &str, style: &str) {
-        let Self {
-            width,
-            height,
-            is_round,
-            corner,
-        } = *self;
-        let corner = if is_round { width / 2 } else { corner };
+        let Self { width, height, .. } = *self;
+        let corner = self.radius();
         put(
             body,
             format_args!(

@@ -94,28 +94,47 @@ fn solids_have_their_volume() {
     );
 }
 
-/// Common practice, no source: 0.40 ounces of fats for each cubic inch. Three usual recipes.
+/// Common practice, no source: 0.40 ounces of fats for each cubic inch. The three usual recipes of
+/// the documentation of `mould::size::rule_of_thumb`.
 #[test]
 fn the_rule_of_thumb_lies_within_a_few_percent() {
     let mould = json!({"box": {"length": "10 in", "width": "3.5 in", "height": "2.5 in"}});
-    let waters = [
-        json!({"lye_concentration": 33}),
-        json!({"lye_concentration": 30}),
-        json!({"of_fats": 38}),
+    let fats = |shares: &[(&str, u32)]| -> Value {
+        let fats = shares.iter();
+        fats.map(|(fat, share)| json!({"fat": fat, "share": share}))
+            .collect()
+    };
+    let third = json!({"lye_concentration": 33});
+    let recipes = [
+        (
+            fats(&[("olive-oil", 60), ("coconut-oil", 25), ("sesame-oil", 15)]),
+            &third,
+            ["35.4", "1.1", "1.001"],
+        ),
+        (
+            fats(&[("olive-oil", 45), ("coconut-oil", 30), ("palm-oil", 25)]),
+            &json!({"lye_concentration": 30}),
+            ["34.2", "-2.2", "1.005"],
+        ),
+        (
+            fats(&[("olive-oil", 100)]),
+            &json!({"of_fats": 38}),
+            ["33.3", "-5.0", "0.995"],
+        ),
     ];
-    for water in waters {
-        let mut request = harbour_bar();
-        request["water"] = water;
-        request["mould"] = mould.clone();
+    let ounce = number("28.349523125");
+    for (fats, water, [ounces, difference, density]) in recipes {
+        let request = json!({"fats": fats, "superfat": 5, "water": water, "mould": mould});
         let answer = call("plan", &request);
         let rule = exact(&answer, "/mould/rule_of_thumb/fats");
-        assert_eq!(
-            rule.to_fixed(2),
-            (number("35") * number("28.349523125")).to_fixed(2)
-        );
-        let difference = exact(&answer, "/mould/rule_of_thumb/difference");
-        assert!(difference.abs() < number("6"), "{difference}");
-        assert!(!difference.is_zero());
+        assert_eq!(rule, number("35") * &ounce);
+        let found = exact(&answer, "/mould/rule_of_thumb/difference");
+        assert_eq!(found.to_fixed(1), difference);
+        let fats = exact(&answer, "/total_fats");
+        assert_eq!(fats.checked_div(&ounce).unwrap().to_fixed(1), ounces);
+        assert_eq!(exact(&answer, "/mould/batter_density").to_fixed(3), density);
+        let ratio = fats.checked_div(&rule).unwrap() - Rational::ONE;
+        assert_eq!(ratio * Rational::HUNDRED, found);
     }
 }
 
@@ -353,7 +372,7 @@ fn the_picture_shows_each_cavity() {
     let text = picture["text"].as_str().unwrap();
     assert_eq!(
         text,
-        "10 of 12 cavities are full, the next to 40 %, 1 stays empty."
+        "10 of 12 cavities are full; the next is filled to 40 %; 1 stays empty."
     );
     assert!(svg.contains(&format!("<desc>{text}</desc>")));
 }

@@ -33,6 +33,34 @@ pub struct Calibration {
 /// What was seen is in cavities filled as far as the mould asks; the results are for cavities
 /// that are full to the brim, as they stand in a mould.
 ///
+/// ```
+/// use lixivium::exact::Rational;
+/// use lixivium::mould::calibrate::calibrate;
+/// use lixivium::mould::fill::{Batter, Seen, Yield};
+/// use lixivium::mould::{Cavities, Mould, Size, Spread, Waste};
+/// use lixivium::quantity::{Mass, Share, Volume};
+///
+/// // The mould says 100 mL; 918 g of a batter that should have 1.03 g/cm³ filled nine cavities and no more.
+/// let size = Size::Volume(Volume::parse("100 mL").unwrap());
+/// let mould = Mould {
+///     cavities: vec![Cavities { count: 12, size, fill: None }],
+///     fill: Share::WHOLE,
+///     waste: Waste::none(),
+/// };
+/// let expected = Spread::point(Rational::parse("1.03").unwrap());
+/// let batter = Batter {
+///     planned: None,
+///     mass: Some(Mass::parse("918 g").unwrap()),
+///     yields: Yield::Density(expected),
+/// };
+/// let seen = Seen { full_cavities: 9, last_cavity: Share::NONE };
+/// let learnt = calibrate(&mould, &batter, &seen).unwrap();
+/// assert_eq!(learnt.bar_masses[0].grams().to_plain(), "102");
+/// // Either the batter was lighter than expected, or the cavities are smaller than they say.
+/// assert_eq!(learnt.batter_density.unwrap().low().to_plain(), "1.02");
+/// assert_eq!(learnt.cavity_volumes.unwrap()[0].likely.to_fixed(2), "99.03");
+/// ```
+///
 /// # Errors
 /// The faults of the mould and of what was seen; `missing` where the mass is.
 pub fn calibrate(mould: &Mould, batter: &Batter, seen: &Seen) -> Result<Calibration, Faults> {

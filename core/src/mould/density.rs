@@ -188,6 +188,20 @@ fn lye_rows_of(is_koh: bool, kind: LyeRow) -> &'static [LyeDensity] {
 /// A relative density is multiplied by that of water at its reference temperature; from the
 /// temperature at which it holds to the asked one the density falls by [`FAT_EXPANSION`] a °C.
 /// The middle of a range is its likely value. A fat without one has [`UNKNOWN_FAT_DENSITY`].
+///
+/// ```
+/// use lixivium::fats::{Fat, find};
+/// use lixivium::mould::density::fat;
+/// use lixivium::quantity::Temperature;
+/// // Codex: 0.908 to 0.921 at 40 °C, water at 20 °C.
+/// let coconut = Fat::from(find("coconut-oil").unwrap());
+/// let (at_40, is_known) = fat(&coconut, &Temperature::parse("40").unwrap());
+/// assert!(is_known);
+/// assert_eq!(at_40.range.low().to_fixed(4), "0.9064"); // 0.908 · 0.998207
+/// assert_eq!(at_40.likely.to_fixed(4), "0.9129");
+/// let (at_50, _) = fat(&coconut, &Temperature::parse("50").unwrap());
+/// assert_eq!(at_50.likely.to_fixed(4), "0.9061");
+/// ```
 pub fn fat(fat: &Fat, temperature: &Temperature) -> (Spread, bool) {
     let found = published(fat);
     let known = found.is_some();

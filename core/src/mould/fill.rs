@@ -151,6 +151,30 @@ const UNSEEN: Rational = Rational::decimal(1, 3);
 /// milligram, a step of the scale, or the difference of the best batch that can be weighed; the
 /// batter is then spread over all cavities alike.
 ///
+/// ```
+/// use lixivium::mould::fill::{Batter, Seen, State, Yield, fill};
+/// use lixivium::mould::{Cavities, ErrOn, Mould, Size, Waste};
+/// use lixivium::quantity::{Mass, Share};
+///
+/// // Last time 1070 g filled ten cavities, and the next one to 40 %.
+/// let mould = Mould {
+///     cavities: vec![Cavities { count: 12, size: Size::Unknown, fill: None }],
+///     fill: Share::WHOLE,
+///     waste: Waste::Share(Share::parse("2.8").unwrap()),
+/// };
+/// let seen = Seen { full_cavities: 10, last_cavity: Share::parse("40").unwrap() };
+/// let batter = Batter {
+///     planned: None,
+///     mass: Some(Mass::parse("1070 g").unwrap()),
+///     yields: Yield::Seen(seen),
+/// };
+/// let filling = fill(&mould, &batter, ErrOn::NeverOverflow).unwrap();
+/// assert_eq!(filling.state, State::Short);
+/// assert_eq!(filling.empty_cavities, 1);
+/// assert_eq!(filling.bars[0].as_ref().unwrap().mass.grams().to_fixed(1), "100.0");
+/// assert_eq!(filling.scale_to_fill.to_string(), "15/13"); // 12 / 10.4
+/// ```
+///
 /// # Errors
 /// The faults of the mould and the batter, and those of [`size`].
 pub fn fill(mould: &Mould, batter: &Batter, err_on: ErrOn) -> Result<Filling, Faults> {

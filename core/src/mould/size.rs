@@ -25,16 +25,25 @@ pub struct SizedBatch {
 /// What a common rule of thumb makes of a mould of so many cm³: 0.40 oz of fats for each cubic
 /// inch. Common practice, no source.
 ///
-/// The rule holds for one strength of lye and one kind of fats. The more water, the less fat is
-/// in each cm³ of batter: with lye of 33 % some 3 % more fats fill the mould than the rule says,
-/// with water at 38 % of the fats (lye of some 27 %) some 5 % less. It knows nothing of additives,
-/// waste and temperature either.
+/// The rule stands for 0.692 g of fats in each cm³; what it really is, is the density of the
+/// batter times the share of fats in it. Three usual recipes in a box of 10 x 3.5 x 2.5 in, for
+/// which the rule says 35 oz (superfat 5 %, poured at 40 °C, never to overflow):
+///
+/// | fats | water | g/cm³ | share of fats | fats that fill it | beside the rule |
+/// | --- | --- | ---: | ---: | ---: | ---: |
+/// | olive 60, coconut 25, sesame 15 | lye of 33 % | 1.001 | 70.2 % | 35.4 oz | +1.1 % |
+/// | olive 45, coconut 30, palm 25 | lye of 30 % | 1.005 | 67.6 % | 34.2 oz | -2.2 % |
+/// | olive alone | 38 % of the fats | 0.995 | 66.3 % | 33.3 oz | -5.0 % |
+///
+/// So the rule holds for strong lye. The more water, the less fat is in each cm³; and it knows
+/// nothing of additives, of what stays in the bowl, or of the ends of the published densities.
 ///
 /// ```
 /// use lixivium::mould::size::rule_of_thumb;
 /// use lixivium::quantity::Volume;
-/// let fats = rule_of_thumb(Volume::parse("100 in³").unwrap().cubic_centimetres());
-/// assert_eq!(fats.grams().to_fixed(1), "1134.0"); // 40 oz
+/// let box_of_35_oz = Volume::parse("87.5 in³").unwrap();
+/// let fats = rule_of_thumb(box_of_35_oz.cubic_centimetres());
+/// assert_eq!(fats.grams().to_fixed(1), "992.2"); // 35 oz
 /// ```
 pub fn rule_of_thumb(cubic_centimetres: &Rational) -> Mass {
     let ounces = const { Rational::decimal(4, 1) } * &OUNCE;
@@ -77,6 +86,46 @@ const CLOSE_SHARE: Rational = Rational::decimal(1, 11);
 /// On a scale, totals that are multiples of the step are tried near the exact one, and the batch
 /// is that of the largest (`never_overflow`) or smallest (`always_full`) total whose rounded
 /// weights keep the promise.
+///
+/// ```
+/// use lixivium::mould::batter::Pouring;
+/// use lixivium::mould::fill::Yield;
+/// use lixivium::mould::size::size;
+/// use lixivium::mould::{Cavities, ErrOn, Mould, Size, Waste};
+/// use lixivium::quantity::{Mass, Share, Temperature, Volume};
+/// use lixivium::recipe::{Alkali, Amount, FatLine, Recipe, StockSolution, Water, WaterRule};
+///
+/// let share = |text| Share::parse(text).unwrap();
+/// let fat = |id, text| FatLine::new(lixivium::fats::find(id).unwrap(), Amount::Share(share(text)));
+/// let recipe = Recipe {
+///     fats: vec![fat("olive-oil", "70"), fat("coconut-oil", "30")],
+///     total_fats: None,
+///     superfat: share("5"),
+///     alkali: Alkali::default(),
+///     water: Water::by(WaterRule::LyeConcentration(share("31"))),
+///     stock_solution: StockSolution::default(),
+///     acids: vec![],
+///     additives: vec![],
+///     scale_step: Some(Mass::parse("1 g").unwrap()),
+/// };
+/// let cavity = Size::Volume(Volume::parse("90 mL").unwrap());
+/// let mould = Mould {
+///     cavities: vec![Cavities { count: 12, size: cavity, fill: None }],
+///     fill: Share::WHOLE,
+///     waste: Waste::Mass(Mass::parse("15 g").unwrap()),
+/// };
+/// let pouring = Pouring {
+///     temperature: Temperature::parse("40 °C").unwrap(),
+///     contraction: Share::NONE,
+///     acids: vec![],
+///     additives: vec![],
+/// };
+/// let batch = size(&recipe, &mould, &Yield::Parts(pouring), ErrOn::NeverOverflow).unwrap();
+/// assert_eq!(batch.plan.fats[0].grams().to_plain(), "526");
+/// assert_eq!(batch.plan.fats[1].grams().to_plain(), "225");
+/// // Of the bulkiest batter that the densities allow, so much less than the mould takes.
+/// assert_eq!(batch.excess.grams().to_fixed(2), "-0.41");
+/// ```
 ///
 /// # Errors
 /// Those of [`plan`] and of [`Pouring::density`](super::batter::Pouring::density);
