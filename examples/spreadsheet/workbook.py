@@ -155,11 +155,11 @@ def batch(document):
     for row, (fat, share) in enumerate(FATS, first):
         put("A%d" % row, fat, "Your name")
         put("B%d" % row, share, "Yours")
-        put("C%d" % row, "=LXV_FAT(A%d)" % row, "Figure", 1)
+        put("C%d" % row, "=LXV.FAT(A%d)" % row, "Figure", 1)
         put(
             "D%d" % row,
-            '=LXV_FAT(A{0};"saponification_range.low")&" – "&'
-            'LXV_FAT(A{0};"saponification_range.high")'.format(row),
+            '=LXV.FAT(A{0};"saponification_range.low")&" – "&'
+            'LXV.FAT(A{0};"saponification_range.high")'.format(row),
             "Figure",
         )
     fats = "$A$5:$B$%d" % (first + len(FATS) - 1)
@@ -187,10 +187,10 @@ def batch(document):
     left_end = row
 
     def plan(what):
-        return '=LXV_PLAN(%s;%s;"%s")' % (fats, settings, what)
+        return '=LXV.PLAN(%s;%s;"%s")' % (fats, settings, what)
 
     def assure(what):
-        return '=LXV_ASSURE(%s;%s;%s;"%s")' % (fats, settings, tolerances, what)
+        return '=LXV.ASSURE(%s;%s;%s;"%s")' % (fats, settings, tolerances, what)
 
     put("F4", "On the scale, in this order", "Section")
     put("G5", "g", "Head")
@@ -227,7 +227,7 @@ def batch(document):
         ("Superfat in the best case, %", assure("best.superfat"), 2),
         ("Most sodium hydroxide, g", assure("safe_naoh_mass"), 0),
         ("Superfat to plan for that, %", assure("superfat_for_floor"), 2),
-        ("Free alkali possible", '=IF(LXV_ASSURE(%s;%s;%s;"lye_heavy_possible")=1;"YES";"no")'
+        ("Free alkali possible", '=IF(LXV.ASSURE(%s;%s;%s;"lye_heavy_possible")=1;"YES";"no")'
          % (fats, settings, tolerances), None),
     ]
     for row, (label, formula, digits) in enumerate(safety, row + 1):
@@ -238,7 +238,7 @@ def batch(document):
 
     row = max(row, left_end) + 2
     put("A%d" % row, "Mind", "Section")
-    cautions = "LXV_CAUTIONS(%s;%s;%d)" % (fats, settings, CAUTIONS)
+    cautions = "LXV.CAUTIONS(%s;%s;%d)" % (fats, settings, CAUTIONS)
     for number in range(1, CAUTIONS + 1):
         line = row + number
         put("A%d" % line, "=INDEX(%s;%d)" % (cautions, number), "Mind")
@@ -253,7 +253,7 @@ def chart(page, row, fats, settings, tolerances):
     put = page.put
     put("A%d" % row, "Where the spread of the superfat comes from, in % of it", "Section")
     for line in range(row + 1, row + 1 + SPREADS):
-        of = 'LXV_ASSURE(%s;%s;%s;"spreads[%d].' % (fats, settings, tolerances, line - row - 1)
+        of = 'LXV.ASSURE(%s;%s;%s;"spreads[%d].' % (fats, settings, tolerances, line - row - 1)
         name = 'SUBSTITUTE(%sname");"naoh";"Sodium hydroxide")' % of
         put("A%d" % line, '=%s&", "&SUBSTITUTE(%sinput");"_";" ")' % (name, of), "Text")
         put("D%d" % line, '=' + of + 'share")', "Figure", 1)
@@ -284,16 +284,16 @@ def functions(document):
         put(place, head, "Head left")
     for row, (says, formula) in enumerate(
         (
-            ("Sodium hydroxide for fats, g", '=LXV_NAOH({"olive oil";500|"lard";300};5;98;0.1)'),
-            ("Potassium hydroxide for fats, g", '=LXV_KOH({"olive oil";500|"lard";300};5;90)'),
-            ("Water for a lye, g", "=LXV_WATER(108.7;32;0.1)"),
-            ("Superfat of weights, %", '=LXV_SUPERFAT({"olive oil";500|"lard";300};105;98)'),
-            ("A figure of a fat", '=LXV_FAT("shea butter")'),
-            ("Another figure of it", '=LXV_FAT("shea butter";"inci")'),
-            ("A quantity in another unit", '=LXV_CONVERT("2 lb 3.5 oz";"g")'),
+            ("Sodium hydroxide for fats, g", '=LXV.NAOH({"olive oil";500|"lard";300};5;98;0.1)'),
+            ("Potassium hydroxide for fats, g", '=LXV.KOH({"olive oil";500|"lard";300};5;90)'),
+            ("Water for a lye, g", "=LXV.WATER(108.7;32;0.1)"),
+            ("Superfat of weights, %", '=LXV.SUPERFAT({"olive oil";500|"lard";300};105;98)'),
+            ("A figure of a fat", '=LXV.FAT("shea butter")'),
+            ("Another figure of it", '=LXV.FAT("shea butter";"inci")'),
+            ("A quantity in another unit", '=LXV.CONVERT("2 lb 3.5 oz";"g")'),
             ("The same number, exactly",
-             '=LXV_CALL("convert";"{""quantity"":""1/3 lb"",""to"":""oz""}";"quantity.exact")'),
-            ("A fault tells what is wrong", '=LXV_NAOH({"olive oil";500|"lardd";300};5)'),
+             '=LXV.CALL("convert";"{""quantity"":""1/3 lb"",""to"":""oz""}";"quantity.exact")'),
+            ("A fault tells what is wrong", '=LXV.NAOH({"olive oil";500|"lardd";300};5)'),
         ),
         5,
     ):

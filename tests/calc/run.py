@@ -13,6 +13,7 @@ import pathlib
 import shutil
 import subprocess
 import sys
+import zipfile
 from xml.sax.saxutils import quoteattr
 
 HERE = pathlib.Path(__file__).resolve().parent
@@ -75,7 +76,7 @@ def told(faults, strip=""):
 
 
 def leaves(value, place=""):
-    """All the places of an answer and what stands there, as LXV_CALL lists them."""
+    """All the places of an answer and what stands there, as LXV.CALL lists them."""
     if isinstance(value, list):
         for index, item in enumerate(value):
             yield from leaves(item, "{}[{}]".format(place, index))
@@ -143,7 +144,7 @@ def faults(sheet):
 def blocks(sheet):
     plan = ask("plan", cases.SINGLE[0][2])
     block = sheet["P1:R40"]
-    block.ArrayFormula = "=LXV_PLAN(A1:B4;D1:E4;;40)"
+    block.ArrayFormula = "=LXV.PLAN(A1:B4;D1:E4;;40)"
     rows = {row[0]: row for row in block.DataArray}
     for name, place, unit in (
         ("Olive oil", "fats.0.mass", "g"),
@@ -160,30 +161,30 @@ def blocks(sheet):
     check(block.DataArray[39] == ("", "", ""), "the block is padded with", block.DataArray[39])
     block.clearContents(16)
     low = sheet["P1:R3"]
-    low.ArrayFormula = "=LXV_PLAN(A1:B4;D1:E4;;3)"
+    low.ArrayFormula = "=LXV.PLAN(A1:B4;D1:E4;;3)"
     check("make this block higher" in low.DataArray[2][0], "a low block ends with", low.DataArray[2])
     check("make this block higher" not in low.DataArray[1][0], "a low block drops too much")
     low.clearContents(16)
     wrong = sheet["P1:R3"]
-    wrong.ArrayFormula = "=LXV_PLAN(A1:A4;D1:E4;;3)"
+    wrong.ArrayFormula = "=LXV.PLAN(A1:A4;D1:E4;;3)"
     check("one column" in wrong.DataArray[0][0], "a block with a fault is", wrong.DataArray)
     check(wrong.DataArray[1:] == (("", "", ""),) * 2, "a fault fills", wrong.DataArray)
     wrong.clearContents(16)
-    for function in "LXV_FILL(A7:B9;D7:E15;;60)", "LXV_ASSURE(A1:B4;D1:E4;G1:I3;;60)":
+    for function in "LXV.FILL(A7:B9;D7:E15;;60)", "LXV.ASSURE(A1:B4;D1:E4;G1:I3;;60)":
         block = sheet["P1:R60"]
         block.ArrayFormula = "=" + function
         check(len([row for row in block.DataArray if row[0]]) > 8, function, block.DataArray[:3])
         check(any(row[0] == "Mind" for row in block.DataArray), function, "has no cautions")
         block.clearContents(16)
     block = sheet["P1:P20"]
-    block.ArrayFormula = "=LXV_CAUTIONS(A1:B4;D1:E4;20)"
+    block.ArrayFormula = "=LXV.CAUTIONS(A1:B4;D1:E4;20)"
     said = [row[0] for row in block.DataArray if row[0]]
-    check(said == [caution["says"] for caution in plan["cautions"]], "LXV_CAUTIONS:", said)
+    check(said == [caution["says"] for caution in plan["cautions"]], "LXV.CAUTIONS:", said)
     block.clearContents(16)
 
 
 def vectors(sheet):
-    """Every shared vector through LXV_CALL, each figure of each answer."""
+    """Every shared vector through LXV.CALL, each figure of each answer."""
     run = 0
     for file in sorted(VECTORS.glob("*.json")):
         shared = json.loads(file.read_text())
@@ -196,11 +197,11 @@ def vectors(sheet):
             if vector["ok"]:
                 want = tuple(leaves(vector["answer"]))
                 block = sheet.getCellRangeByPosition(2, 0, 3, len(want) - 1)
-                block.ArrayFormula = "=LXV_CALL(A1;B1)"
+                block.ArrayFormula = "=LXV.CALL(A1;B1)"
                 check(block.DataArray == want, name, "differs")
                 block.clearContents(16)
             else:
-                sheet["C1"].Formula = "=LXV_CALL(A1;B1)"
+                sheet["C1"].Formula = "=LXV.CALL(A1;B1)"
                 want = told(vector["answer"]["error"]["faults"])
                 check(content(sheet["C1"]) == want, name, "says", content(sheet["C1"]))
     check(run > 40, "only", run, "vectors were found in", VECTORS)
@@ -214,7 +215,7 @@ def wizard(context):
     found = {}
     for index in range(descriptions.Count):
         description = {value.Name: value.Value for value in descriptions.getByIndex(index)}
-        if description["Name"].startswith("LXV_"):
+        if description["Name"].startswith("LXV."):
             found[description["Name"]] = description
     check(len(found) > 10, "the function wizard has only", sorted(found))
     for name, description in found.items():
@@ -223,11 +224,11 @@ def wizard(context):
             # Calc shows ### where it found no words.
             words = argument.Name + argument.Description
             check(argument.Name and "###" not in words, name, "has an argument without words")
-    naoh = found["LXV_NAOH"]["Arguments"]
+    naoh = found["LXV.NAOH"]["Arguments"]
     names = [argument.Name for argument in naoh]
-    check(names == ["fats", "superfat", "purity", "scale_step"], "LXV_NAOH has", names)
+    check(names == ["fats", "superfat", "purity", "scale_step"], "LXV.NAOH has", names)
     check(naoh[1].Description.startswith("Share of the fats"), "superfat is", naoh[1].Description)
-    check(naoh[2].IsOptional and naoh[3].IsOptional, "LXV_NAOH has no optional arguments")
+    check(naoh[2].IsOptional and naoh[3].IsOptional, "LXV.NAOH has no optional arguments")
 
 
 # Files, as they are exchanged.
@@ -243,14 +244,14 @@ def flat_sheet(path):
 
     fats = [[cell(value) for value in row] for row in (("olive oil", 620), ("lard", 255.5))]
     formulas = (
-        "LXV_NAOH([.A1:.B2];5)",
-        'LXV_FAT("olive oil")',
-        'LXV_CONVERT("10 oz";"g")',
-        'LXV_FAT("olve oil")',
+        "LXV.NAOH([.A1:.B2];5)",
+        'LXV.FAT("olive oil")',
+        'LXV.CONVERT("10 oz";"g")',
+        'LXV.FAT("olve oil")',
     )
     made = [
         ["<table:table-cell table:formula={}/>".format(
-            quoteattr("of:=LIXIVIUM.CALC.FUNCTIONS." + formula))]
+            quoteattr("of:=" + formula))]
         for formula in formulas
     ]
     rows = "".join(
@@ -284,6 +285,12 @@ def files(with_add_in, without):
     check(abs(float(cells[0]) / at(naoh, "naoh_mass") - 1) < 1e-14, "as CSV:", cells)
     check(cells[1:3] == ["190", "283.49523125"], "as CSV:", cells)
     check("did you mean" in cells[3], "as CSV:", cells)
+    # Formulas in files of Excel have the same names.
+    office.convert(SCRATCH / "flat.fods", "xlsx", SCRATCH, with_add_in)
+    (SCRATCH / "flat.xlsx").rename(SCRATCH / "excel.xlsx")
+    with zipfile.ZipFile(SCRATCH / "excel.xlsx") as file:
+        check(b"LXV.NAOH(A1:B2,5)" in file.read("xl/worksheets/sheet1.xml"), "xlsx has other names")
+    check(as_csv(SCRATCH / "excel.xlsx", with_add_in) == cells, "from xlsx the cells differ")
     # Without the add-in the same file shows errors: the figures above do come from it.
     cells = as_csv(SCRATCH / "flat.fods", without)
     check(cells == ["#NAME?"] * 4, "without the add-in:", cells)
@@ -352,12 +359,12 @@ def typed(desktop, separator, decimal):
     sheet["A1"].String = "olive oil"
     # Text that is typed is read as the place has it: 500.5 or 500,5.
     sheet["B1"].FormulaLocal = "500" + decimal + "5"
-    sheet["C1"].FormulaLocal = "=LXV_NAOH(A1:B1{0}5{1}5)".format(separator, decimal)
+    sheet["C1"].FormulaLocal = "=LXV.NAOH(A1:B1{0}5{1}5)".format(separator, decimal)
     want = ask("plan", {"fats": [{"fat": "olive oil", "mass": 500.5}], "superfat": 5.5,
                         "water": {"of_fats": 30}})
     check(content(sheet["C1"]) == at(want, "naoh_mass"), "typed with", separator, "and", decimal,
           "it gives", content(sheet["C1"]))
-    sheet["C2"].FormulaLocal = '=LXV_CONVERT(B1{0}"oz"{0}"g")'.format(separator)
+    sheet["C2"].FormulaLocal = '=LXV.CONVERT(B1{0}"oz"{0}"g")'.format(separator)
     want = ask("convert", {"quantity": "500.5 g", "to": "oz"})
     check(content(sheet["C2"]) == at(want, "quantity"), "typed with", separator, "it gives",
           content(sheet["C2"]))

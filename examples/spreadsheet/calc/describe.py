@@ -9,7 +9,7 @@ import sys
 from xml.sax.saxutils import escape
 
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "pythonpath"))
-from lixivium_functions import FUNCTIONS  # noqa: E402
+from lixivium_functions import ADD_IN, FUNCTIONS  # noqa: E402
 
 
 def parameter(argument):
@@ -40,15 +40,16 @@ def xcu():
     yield '<oor:component-data xmlns:oor="http://openoffice.org/2001/registry"'
     yield '    oor:name="CalcAddIns" oor:package="org.openoffice.Office">'
     yield '<node oor:name="AddInInfo">'
-    yield '<node oor:name="lixivium.calc.Functions" oor:op="replace">'
+    yield '<node oor:name="{}" oor:op="replace">'.format(ADD_IN)
     yield '<node oor:name="AddInFunctions">'
     for name, function in FUNCTIONS.items():
         yield '<node oor:name="{}" oor:op="replace">'.format(name)
-        # The same name in every language, so that formulas can be passed around.
-        yield property_of("DisplayName", name)
+        # What is typed, in every language, and what a file of Excel says. The name in files of
+        # Calc is made of the add-in's and the function's, and so is the same.
+        full = "{}.{}".format(ADD_IN, name)
+        yield property_of("DisplayName", full)
+        yield property_of("CompatibilityName", full)
         yield property_of("Description", function.says)
-        # What a formula in a file of Excel is understood as.
-        yield property_of("CompatibilityName", name)
         yield '<prop oor:name="Category"><value>Add-In</value></prop>'
         yield '<node oor:name="Parameters">'
         for argument, says in function.arguments.items():

@@ -5,9 +5,6 @@ from lixivium.calc import XFunctions
 
 import lixivium_functions
 
-NAME = "lixivium.calc.Functions"
-
-
 def method(function):
     if function.gives_block:
         # Calc takes a block only as one; a single cell is a block of one.
@@ -28,4 +25,6 @@ for name, function in lixivium_functions.FUNCTIONS.items():
     setattr(Functions, name, method(function))
 
 g_ImplementationHelper = unohelper.ImplementationHelper()
-g_ImplementationHelper.addImplementation(Functions, NAME, ("com.sun.star.sheet.AddIn",))
+g_ImplementationHelper.addImplementation(
+    Functions, lixivium_functions.ADD_IN, ("com.sun.star.sheet.AddIn",)
+)

@@ -7,6 +7,9 @@ import lixivium_cells as cells
 import lixivium_library as library
 from lixivium_cells import Wrong, is_empty
 
+# The name of the add-in: a formula says LXV.PLAN.
+ADD_IN = "LXV"
+
 # Cautions that ask whether the request is meant so. Where a cell shows one number of an answer, it
 # shows such a question in place of the number.
 QUESTIONS = ("fraction_for_percent",)
@@ -85,7 +88,7 @@ def shown(answer, what, rows, block):
     what=WHAT.format("naoh_mass"),
     rows=ROWS,
 )
-def LXV_PLAN(fats, settings, what=None, rows=None):
+def PLAN(fats, settings, what=None, rows=None):
     request, places = batch(fats, settings)
     return shown(ask("plan", request, places), what, rows, plan_block)
 
@@ -136,7 +139,7 @@ def cautions(answer):
     settings=SETTINGS,
     rows=ROWS,
 )
-def LXV_CAUTIONS(fats, settings, rows=None):
+def CAUTIONS(fats, settings, rows=None):
     request, places = batch(fats, settings)
     answer = ask("plan", request, places)
     return cells.of_height(tuple((says,) for _, says, _ in cautions(answer)), rows)
@@ -153,7 +156,7 @@ def LXV_CAUTIONS(fats, settings, rows=None):
     what=WHAT.format("worst.superfat"),
     rows=ROWS,
 )
-def LXV_ASSURE(fats, settings, tolerances=None, what=None, rows=None):
+def ASSURE(fats, settings, tolerances=None, what=None, rows=None):
     request = cells.tree(tolerances, "tolerances")
     request["plan"], places = batch(fats, settings)
     return shown(ask("assure", request, places, "plan"), what, rows, assure_block)
@@ -182,7 +185,7 @@ def assure_block(answer):
     what=WHAT.format("scale_to_fill"),
     rows=ROWS,
 )
-def LXV_FILL(fats, settings, what=None, rows=None):
+def FILL(fats, settings, what=None, rows=None):
     plan, places = batch(fats, settings)
     answer = ask("fill", {"batter": {"plan": plan}}, places, "batter.plan")
     return shown(answer, what, rows, fill_block)
@@ -203,7 +206,7 @@ def fill_block(answer):
     purity="Share of sodium hydroxide in the product as bought: 98.5 means 98.5 %. Left out: 100 %.",
     scale_step="The step of the scale, in g, to which alkali is rounded down. Left out: no rounding.",
 )
-def LXV_NAOH(fats, superfat, purity=None, scale_step=None):
+def NAOH(fats, superfat, purity=None, scale_step=None):
     return alkali(fats, superfat, {"naoh_purity": purity}, scale_step, "naoh_mass")
 
 
@@ -214,7 +217,7 @@ def LXV_NAOH(fats, superfat, purity=None, scale_step=None):
     purity="Share of potassium hydroxide in the product as bought: 90 means 90 %. Left out: 100 %.",
     scale_step="The step of the scale, in g, to which alkali is rounded down. Left out: no rounding.",
 )
-def LXV_KOH(fats, superfat, purity=None, scale_step=None):
+def KOH(fats, superfat, purity=None, scale_step=None):
     return alkali(fats, superfat, {"koh_share": 100, "koh_purity": purity}, scale_step, "koh_mass")
 
 
@@ -246,7 +249,7 @@ def given(request):
     koh="Potassium hydroxide as weighed, in g or as text with a unit. Left out: none.",
     koh_purity="Share of potassium hydroxide in the product as bought. Left out: 100 %.",
 )
-def LXV_SUPERFAT(fats, naoh, naoh_purity=None, koh=None, koh_purity=None):
+def SUPERFAT(fats, naoh, naoh_purity=None, koh=None, koh_purity=None):
     lines, places = cells.fats(fats)
     alkalis = [
         given({"alkali": name, "mass": mass, "purity": purity})
@@ -263,7 +266,7 @@ def LXV_SUPERFAT(fats, naoh, naoh_purity=None, koh=None, koh_purity=None):
     lye_concentration="Alkali as weighed in the lye: 33 means 33 %.",
     scale_step="The step of the scale, in g, to which the water is rounded. Left out: no rounding.",
 )
-def LXV_WATER(alkali, lye_concentration, scale_step=None):
+def WATER(alkali, lye_concentration, scale_step=None):
     numbers = {"alkali": alkali, "lye_concentration": lye_concentration}
     numbers["scale_step"] = 0.0 if is_empty(scale_step) else scale_step
     for name, number in numbers.items():
@@ -278,7 +281,7 @@ def LXV_WATER(alkali, lye_concentration, scale_step=None):
     what="Which figure, such as saponification_range.low, iodine_value or inci. Left out: the "
     "saponification value, in mg KOH/g.",
 )
-def LXV_FAT(fat, what=None):
+def FAT(fat, what=None):
     entry = ask("fats", {"fat": cells.plain(fat)})["fats"][0]
     return cells.cells(cells.find(entry, "saponification_value" if is_empty(what) else what))
 
@@ -289,7 +292,7 @@ def LXV_FAT(fat, what=None):
     to="The unit that is wanted, such as g.",
     unit="The unit of the quantity, where it is a number.",
 )
-def LXV_CONVERT(quantity, to, unit=None):
+def CONVERT(quantity, to, unit=None):
     if not isinstance(quantity, (float, str)):
         raise Wrong("quantity: accepted: one cell")
     quantity = str(cells.plain(quantity))
@@ -305,7 +308,7 @@ def LXV_CONVERT(quantity, to, unit=None):
     what=WHAT.format("scale_to_fill"),
     rows=ROWS,
 )
-def LXV_CALL(operation, request, what=None, rows=None):
+def CALL(operation, request, what=None, rows=None):
     if isinstance(request, tuple):
         request = cells.tree(request, "request")
     answer = ask(str(operation).strip(), request)
@@ -315,5 +318,5 @@ def LXV_CALL(operation, request, what=None, rows=None):
 
 
 @function("The version of Lixivium.")
-def LXV_VERSION():
+def VERSION():
     return library.version()
