@@ -3,22 +3,49 @@
  */
 
 /*
- * Lixivium: exact soap arithmetic.
+ * Lixivium: exact soap arithmetic, from C and from everything that calls C.
  *
- * One call does everything: it takes the name of an operation and a request in JSON, and gives
- * an answer in JSON. The operations, their requests and their answers are described in README.md.
+ * Lye burns. Answers that have lye in them carry cautions: show them to whoever will weigh. The
+ * library computes; it does not replace the safety data sheet of the alkali, the rules of the
+ * place or licensed practice.
  *
- *     char *answer = NULL;
- *     int32_t status = lxv_call("plan", request, &answer);
- *     puts(answer);
- *     lxv_free(answer);
+ * Three ways in, all to the same core and the same digits
  *
- * Lye burns. Answers that have lye in them carry cautions: show them to whoever will weigh.
+ * Requests   lxv_call() takes the name of an operation and a request in JSON, and gives an answer
+ *            in JSON. README.md describes the operations; a new one adds no function here.
+ *
+ *                char *answer = NULL;
+ *                int32_t status = lxv_call("plan",
+ *                    "{\"fats\": [{\"fat\": \"olive-oil\", \"mass\": 500}], \"superfat\": 5,"
+ *                    " \"water\": {\"lye_concentration\": 33}, \"scale_step\": 0.1}", &answer);
+ *                puts(answer);
+ *                lxv_free(answer);
+ *
+ * Cells      Plain functions of doubles give one figure each, for spreadsheets and small programs.
+ *            They give NaN on a fault; the one whose name ends in _checked gives a status, and
+ *            lxv_reason() a sentence for it.
+ *
+ *                double naoh_g;
+ *                int32_t status = lxv_naoh_for_fat_checked(500, 190, 5, 98, 0.1, &naoh_g);
+ *                if (status == LXV_OK)
+ *                    printf("%g g\n", naoh_g);
+ *                else
+ *                    puts(lxv_reason(status));
+ *
+ * Columns    lxv_columns() plans as many recipes as an array has rows, without JSON for each.
  *
  * Conventions
  *
  * Names      Functions begin with lxv_, constants with LXV_.
  * Order      Parameters that are read come before those that are written.
+ * Units      A parameter that is a double has its unit in its name: _g grams, _percent percent (5
+ *            is 5 %), _cm3 cubic centimetres. Saponification values are in mg KOH per g of fat
+ *            (ISO 3657), densities in g per cm3. In JSON a bare number is in the same units, and
+ *            text carries a unit of its own: "10 oz".
+ * Numbers    A double that goes in is taken as its shortest decimal, so that 0.1 is 1/10. What is
+ *            computed is exact; a double that comes out is the one nearest to the exact value. In
+ *            JSON every number of an answer has both views:
+ *                {"value": 68.9, "exact": "689/10"}
  * Text       UTF-8. Text that is read ends in NUL, unless its length is given beside it.
  *            It is copied where needed, and may be changed or released after the call.
  * Pointers   NULL never crashes: it gives LXV_BAD_ARGUMENT, or is allowed where that is said.
@@ -33,8 +60,13 @@
  *            lxv_free(), never with C's free().
  * Threads    There is no state between calls. Every function may be called from any thread,
  *            from several at the same time too.
- * Numbers    Every number of an answer has two views, as a number and as an exact text:
- *                {"value": 68.9, "exact": "689/10"}
+ *
+ * Building
+ *
+ *     cc program.c $(pkg-config --cflags --libs lixivium)           with the shared library
+ *     cc program.c $(pkg-config --cflags --libs lixivium-static)    with the library inside
+ *     find_package(lixivium)                                        CMake: lixivium::lixivium,
+ *                                                                   lixivium::static
  */
 
 
