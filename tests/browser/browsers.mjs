@@ -45,6 +45,11 @@ export function ready(page) {
   return page.waitForSelector("html[data-ready]");
 }
 
+/** Waits until nothing is still to be reckoned. */
+export function settled(page) {
+  return page.waitForFunction(() => !document.querySelector("[aria-busy]"));
+}
+
 const KINDS = { ".html": "text/html", ".js": "text/javascript", ".css": "text/css", ".wasm": "application/wasm" };
 
 /** Serves a folder: { address, asked, close }. */

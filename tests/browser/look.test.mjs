@@ -6,7 +6,7 @@ import { createRequire } from "node:module";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 
-import { dist, launchChromium, openPage, pictures, serve } from "./browsers.mjs";
+import { dist, launchChromium, openPage, pictures, serve, settled } from "./browsers.mjs";
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
@@ -38,6 +38,7 @@ async function putRight(page) {
 }
 
 async function violations(page) {
+  await settled(page);
   await page.evaluate(axe);
   const found = await page.evaluate(() => globalThis.axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] }));
   return found.violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html.slice(0, 120)).join(" | ")}`);

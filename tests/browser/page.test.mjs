@@ -7,7 +7,7 @@ import { dirname, join, resolve } from "node:path";
 import { after, before, test } from "node:test";
 import { fileURLToPath } from "node:url";
 
-import { launchChromium, onDisk, openPage, pictures, ready, shown } from "./browsers.mjs";
+import { launchChromium, onDisk, openPage, pictures, ready, settled, shown } from "./browsers.mjs";
 
 const root = resolve(dirname(fileURLToPath(import.meta.url)), "../..");
 const lixivium = createRequire(import.meta.url)(join(root, "bindings-wasm/pkg/cjs/node.cjs"));
@@ -96,6 +96,7 @@ test("a whole batch: typed in, weighed, kept over a reload, printed", () =>
     await typeHarvest(page);
     await assertShows(page, lixivium.plan(harvest));
     const sure = lixivium.assure({ plan: harvest });
+    await settled(page);
     assert.equal(await shown(page, "superfat-worst"), sure.worst.superfat.exact);
     assert.equal(await shown(page, "superfat-best"), sure.best.superfat.exact);
     await page.getByRole("checkbox", { name: "Water" }).first().check();
@@ -263,6 +264,7 @@ test("tolerances, composition, swap and audit answer as the library does", () =>
     await page.getByLabel("Every weighing off by up to").fill("0.5");
     await page.getByLabel("Superfat to keep at worst").fill("1");
     const sure = lixivium.assure({ plan: harvest, tolerances: { weighing_error: 0.5 }, floor: 1 });
+    await settled(page);
     assert.equal(await shown(page, "superfat-worst"), sure.worst.superfat.exact);
 
     await page.getByText("What the bar is made of").click();

@@ -52,7 +52,7 @@ const GROUPS = [
 ];
 
 /** Shows a batch on the card. `entry` is what is on the page, `results` what the library said. */
-export function showCard(card, entry, { plan, sure, picture, request }, onTick) {
+export function showCard(card, entry, { plan, sure, waits, picture, request }, onTick) {
   const all = [...plan.cautions, ...(sure?.cautions ?? [])];
   put(
     card.before,
@@ -60,7 +60,7 @@ export function showCard(card, entry, { plan, sure, picture, request }, onTick) 
   );
   put(card.weigh, weighTable(plan, entry, cautionsAt("lye", all), onTick));
   put(card.mould, picture ? [drawing(picture), cautions(plan.mould?.mould_cautions ?? [])] : h("p", { class: "hint" }, "Give a mould, and it is drawn here as full as it will be."));
-  put(card.superfat, sure ? band(sure) : null, cautions(cautionsAt("superfat", all)));
+  if (!waits) put(card.superfat, sure ? band(sure) : null, cautions(cautionsAt("superfat", all)));
   put(card.figures, figures(plan, request));
 }
 

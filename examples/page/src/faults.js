@@ -42,6 +42,7 @@ function mark(input, fault) {
   if (!place) return;
   // An empty field that is still to be filled in is no mistake to be shouted about.
   place.classList.toggle("wanted", input.value === "");
+  input.toggleAttribute("data-wanted", input.value === "");
   input.setAttribute("aria-invalid", "true");
   write(place, fault);
   if (/^\D*\d+,\d+\D*$/.test(input.value)) place.append(offer(input, input.value.replace(",", ".")));

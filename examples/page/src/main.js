@@ -59,10 +59,15 @@ async function start() {
   $("version").textContent = `Lixivium ${version()}, ${fats().length} fats`;
   document.querySelector("form").addEventListener("submit", (event) => event.preventDefault());
   onChange(refresh);
+  addEventListener("beforeprint", () => refresh(new Set(["later"])));
   startShelf();
 }
 
 const say = announcer($("announcer"));
+
+/** So many milliseconds after the last change what takes long is reckoned. */
+const PAUSE = 200;
+let later;
 
 /** Brings the page in step with the entry after a change. */
 function refresh(kinds) {
@@ -70,7 +75,9 @@ function refresh(kinds) {
   const open = TASKS.filter((task) => $(`task-${task.id}`).open);
   const reshaped = kinds.has("entry") || kinds.has("shape");
   if (reshaped) for (const [id, form] of Object.entries(FORMS)) put($(id), form());
-  results = resultsOf(entry, open);
+  clearTimeout(later);
+  results = resultsOf(entry, open, kinds.has("later") || kinds.has("entry"));
+  if (results.waits) later = setTimeout(() => refresh(new Set(["later"])), PAUSE);
   lastPlan = results.plan ?? (kinds.has("entry") ? undefined : lastPlan);
   showTasks(open, reshaped || kinds.has("task"));
   showAnswers(entry);
@@ -88,10 +95,18 @@ function showAnswers(entry) {
   document.title = `${entry.name}: bench card, by Lixivium`;
   if (!whole) return;
   const card = Object.fromEntries(Object.entries(CARD).map(([name, id]) => [name, $(id)]));
+  busy(card.superfat, results.waits);
   showCard(card, entry, results, (key, exact) => change(`ticked.${key}`, exact));
 }
 
 const shapes = new Map();
+
+/** Marks what is about to be reckoned anew; whether it is. */
+function busy(element, waits) {
+  if (waits) element.setAttribute("aria-busy", "true");
+  else element.removeAttribute("aria-busy");
+  return waits;
+}
 
 function showTasks(open, reshaped) {
   for (const task of open) {
@@ -102,6 +117,7 @@ function showTasks(open, reshaped) {
       put($(`task-${task.id}-form`), task.form(results.plan));
     }
     const { answer, made } = results.tasks.get(task.id) ?? {};
+    if (busy($(`task-${task.id}-answer`), task === sure && results.waits)) continue;
     put($(`task-${task.id}-answer`), answer ? task.answer(answer, made) : null);
   }
 }

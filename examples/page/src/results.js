@@ -5,30 +5,52 @@ import { onPage, request } from "./state.js";
 
 /**
  * The answers about an entry, or all faults of it at their places on the page. `tasks` are those
- * that are open.
+ * that are open. Where the reckoning of tolerances takes long it is put off until `inTime` is
+ * true, so that typing stays quick; `waits` says so.
  */
-export function resultsOf(entry, tasks) {
+export function resultsOf(entry, tasks, inTime) {
   const { asked, rows } = request(entry.plan);
   const { answer: plan, faults } = ask("plan", asked);
   const result = { request: asked, plan, faults: faults.map((fault) => ({ ...fault, at: join("plan", onPage(fault.at, rows)) })), tasks: new Map() };
   if (plan) {
-    const sure = ask("assure", { plan: asked, ...sureOf(entry.sure) });
-    result.sure = sure.answer ?? ask("assure", { plan: asked }).answer;
-    result.faults.push(...sure.faults.map((fault) => ({ ...fault, at: join("sure", fault.at) })));
+    const sure = assured({ plan: asked, ...sureOf(entry.sure) }, inTime);
+    result.waits = !sure;
+    result.assured = sure?.answer;
+    result.sure = sure && (sure.answer ?? ask("assure", { plan: asked }).answer);
+    result.faults.push(...(sure?.faults ?? []).map((fault) => ({ ...fault, at: join("sure", fault.at) })));
     result.picture = plan.mould ? ask("picture", { batter: { plan: asked } }).answer : undefined;
   }
   for (const task of tasks) result.tasks.set(task.id, taskResult(task, entry, result));
   return result;
 }
 
+/** More milliseconds than this are felt while typing. */
+const LONG = 30;
+
+let last = {};
+let takesLong = false;
+
+/** The answer of assure, that of before if nothing has changed; undefined if it is put off. */
+function assured(request, inTime) {
+  const key = JSON.stringify(request);
+  if (key === last.key) return last.found;
+  if (takesLong && !inTime) return undefined;
+  const started = performance.now();
+  const found = ask("assure", request);
+  takesLong = performance.now() - started > LONG;
+  last = { key, found };
+  return found;
+}
+
 /** Tolerances as a request has them: rows of fats in which nothing stands are empty objects. */
-export function sureOf(sure) {
+function sureOf(sure) {
   const fats = sure.tolerances?.fats;
   if (!Array.isArray(fats)) return sure;
   return { ...sure, tolerances: { ...sure.tolerances, fats: Array.from(fats, (fat) => fat || {}) } };
 }
 
 function taskResult(task, entry, result) {
+  if (task.id === "sure") return { answer: result.assured };
   if (!result.plan && task.id !== "audit") return {};
   const made = task.request(entry, result.request, result.plan);
   if (!made) return {};
@@ -40,7 +62,7 @@ function taskResult(task, entry, result) {
   const place = made.onPage ?? ((at) => at);
   // Faults of the plan itself stand in the recipe already.
   const own = faults.filter((fault) => !/^plan\b/.test(fault.at));
-  if (task.id !== "sure") result.faults.push(...own.map((fault) => ({ ...fault, at: join(task.id, place(fault.at)) })));
+  result.faults.push(...own.map((fault) => ({ ...fault, at: join(task.id, place(fault.at)) })));
   return { answer, made };
 }
 

@@ -4,7 +4,6 @@ import { lengthBar } from "../charts.js";
 import { button, h } from "../dom.js";
 import { field, select, slot } from "../fields.js";
 import { fixed, sign } from "../numbers.js";
-import { sureOf } from "../results.js";
 import { reshape } from "../state.js";
 import { mass, percent } from "../units.js";
 
@@ -13,7 +12,6 @@ export const sure = {
   title: "How sure is the superfat",
   lead: "Scales, purities and fats are never known exactly. Say how far each may be off.",
   form: sureForm,
-  request: (entry, plan) => ({ operation: "assure", request: { plan, ...sureOf(entry.sure) } }),
   answer: sureAnswer,
 };
 
