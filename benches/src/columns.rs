@@ -9,7 +9,7 @@ use lixivium::recipe::Amount;
 use crate::recipe;
 
 /// So many rows at once.
-pub const ROWS: usize = 2_048;
+pub const ROWS: usize = 512;
 
 /// What is asked of each row.
 const OUTPUTS: [Output; 6] = [

@@ -1,10 +1,13 @@
 use proptest::prelude::*;
 
 use super::*;
+use crate::chemistry::Acid;
 use crate::exact::Interval;
 use crate::fats::{Fat, OwnFat, Saponification, find};
 use crate::quantity::Ratio;
-use crate::recipe::{Alkali, FatLine, ShareBy, StockSolution, Water, WaterRule};
+use crate::recipe::{
+    AcidEffect, AcidLine, Alkali, FatLine, ShareBy, StockSolution, Water, WaterRule,
+};
 
 /// A decimal between two whole numbers, of up to four places, or a multiple of a third.
 fn between(low: i64, high: i64) -> impl Strategy<Value = Rational> {
@@ -43,6 +46,15 @@ fn water() -> impl Strategy<Value = Water> {
     })
 }
 
+fn citric_acid(of_fats: Share) -> AcidLine {
+    AcidLine {
+        acid: Acid::find("citric-acid").unwrap(),
+        amount: Amount::Share(of_fats),
+        strength: Share::WHOLE,
+        effect: AcidEffect::default(),
+    }
+}
+
 fn recipe() -> impl Strategy<Value = Recipe> {
     let koh_share = prop_oneof![Just(Share::NONE), Just(Share::WHOLE), percent(0, 100)];
     let share_by = prop_oneof![Just(ShareBy::Moles), Just(ShareBy::Mass)];
@@ -59,9 +71,11 @@ fn recipe() -> impl Strategy<Value = Recipe> {
         9 => prop::sample::select(vec!["0.1", "0.01", "0.5", "1", "5", "0.05 oz", "0.1 lb"]).prop_map(Some),
     ];
     let fats = prop::collection::vec(fat(), 1..=6);
+    let acids = prop::collection::vec(percent(0, 3).prop_map(citric_acid), 0..=1);
+    let acids = prop_oneof![9 => Just(Vec::new()), 1 => acids];
     let stock = prop::option::weighted(0.1, percent(40, 50));
-    (fats, percent(0, 20), alkali, water(), stock, step).prop_map(
-        |(fats, superfat, alkali, water, naoh, step)| Recipe {
+    (fats, percent(0, 20), alkali, water(), stock, acids, step).prop_map(
+        |(fats, superfat, alkali, water, naoh, acids, step)| Recipe {
             fats: fats
                 .into_iter()
                 .map(|fat| FatLine::new(fat, Amount::Mass(Mass::default())))
@@ -71,7 +85,7 @@ fn recipe() -> impl Strategy<Value = Recipe> {
             alkali,
             water,
             stock_solution: StockSolution { naoh, koh: None },
-            acids: Vec::new(),
+            acids,
             additives: Vec::new(),
             scale_step: step.map(|step| Mass::parse(step).unwrap()),
         },

@@ -10,6 +10,17 @@ enum Direction {
     Nearest,
 }
 
+impl Direction {
+    /// Whether a number goes up that is `above` the whole number below it and `below` the next.
+    fn is_up<N: Ord + Default>(self, above: N, below: N) -> bool {
+        match self {
+            Self::Down => false,
+            Self::Up => above > N::default(),
+            Self::Nearest => above >= below,
+        }
+    }
+}
+
 impl Rational {
     /// The largest multiple of `step` that is not above this number; `None` unless `step` is
     /// above 0.
@@ -36,12 +47,12 @@ impl Rational {
 
     /// The nearest multiple of `step`, the higher one when two are equally near; `None` unless
     /// `step` is above 0.
-    #[inline]
+    #[cfg_attr(not(target_family = "wasm"), inline(always))]
     pub fn round_to(&self, step: &Self) -> Option<Self> {
         self.round(step, Direction::Nearest)
     }
 
-    #[inline]
+    #[cfg_attr(not(target_family = "wasm"), inline(always))]
     fn round(&self, step: &Self, direction: Direction) -> Option<Self> {
         // A multiple of a step such as 1/10 already.
         if let (Repr::Small(num, den), Repr::Small(1, step_den)) = (&self.0, &step.0)
@@ -52,9 +63,16 @@ impl Rational {
         self.round_any(step, direction)
     }
 
+    #[inline(never)]
     fn round_any(&self, step: &Self, direction: Direction) -> Option<Self> {
         if !step.is_positive() {
             return None;
+        }
+        if let (Repr::Small(num, den), Repr::Small(step_num, step_den)) = (&self.0, &step.0)
+            && let (Some(num), Some(den)) = (num.checked_mul(*step_den), den.checked_mul(*step_num))
+            && let Some(rounded) = divide_small(num, den, direction).checked_mul(*step_num)
+        {
+            return Some(Self(Repr::Small(rounded, *step_den)));
         }
         if let (Ok((num, den)), Ok((step_num, step_den))) = (self.parts(), step.parts())
             && let (Some(num), Some(den)) = (product(num, step_den), product(den, step_num))
@@ -131,17 +149,15 @@ impl Rational {
     }
 }
 
-/// The whole number next to `num / den` (`den` above 0), unless it cannot be had in 128 bits.
+/// The whole number next to `num / den` (`den` above 0).
+fn divide_small(num: i64, den: i64, direction: Direction) -> i64 {
+    let (quotient, rest) = (num.div_euclid(den), num.rem_euclid(den));
+    // A quotient by 1 has no rest, so that nothing overflows.
+    quotient + i64::from(direction.is_up(rest, den - rest))
+}
+
+/// The same, unless it cannot be had in 128 bits.
 fn divide(num: i128, den: i128, direction: Direction) -> Option<i128> {
-    if let (Ok(n), Ok(d)) = (u64::try_from(num), u64::try_from(den)) {
-        let (quotient, rest) = (n / d, n % d);
-        let up = match direction {
-            Direction::Down => false,
-            Direction::Up => rest > 0,
-            Direction::Nearest => rest >= d - rest,
-        };
-        return Some(quotient as i128 + i128::from(up));
-    }
     // A division of 128 bits is slow: one serves for quotient and rest.
     let toward_zero = num / den;
     let rest = num - toward_zero * den;
@@ -150,10 +166,5 @@ fn divide(num: i128, den: i128, direction: Direction) -> Option<i128> {
     } else {
         (toward_zero, rest)
     };
-    let up = match direction {
-        Direction::Down => false,
-        Direction::Up => rest > 0,
-        Direction::Nearest => rest >= den - rest,
-    };
-    quotient.checked_add(i128::from(up))
+    quotient.checked_add(i128::from(direction.is_up(rest, den - rest)))
 }

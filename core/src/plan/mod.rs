@@ -162,16 +162,20 @@ impl Plan {
 struct Scale<'a>(Option<&'a Rational>);
 
 impl Scale<'_> {
+    #[cfg_attr(not(target_family = "wasm"), inline(always))]
     fn nearest(&self, mass: &Rational) -> Rational {
-        self.0
-            .and_then(|step| mass.round_to(step))
-            .unwrap_or_else(|| mass.clone())
+        match self.0.map(|step| mass.round_to(step)) {
+            Some(Some(rounded)) => rounded,
+            _ => mass.clone(),
+        }
     }
 
+    #[inline]
     fn down(&self, mass: &Rational) -> Rational {
-        self.0
-            .and_then(|step| mass.floor_to(step))
-            .unwrap_or_else(|| mass.clone())
+        match self.0.map(|step| mass.floor_to(step)) {
+            Some(Some(rounded)) => rounded,
+            _ => mass.clone(),
+        }
     }
 }
 
