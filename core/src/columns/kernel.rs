@@ -13,7 +13,7 @@ use super::{Output, Rows};
 use crate::chemistry::Alkali as Hydroxide;
 use crate::exact::{Rational, quotient, short_decimal};
 use crate::plan::koh_by_moles;
-use crate::quantity::Share;
+use crate::quantity::{LARGEST, Share};
 use crate::recipe::{Recipe, WaterRule};
 
 /// A setting in whole numbers.
@@ -165,6 +165,7 @@ impl Kernel {
         let too_many = (MOST_STEPS / fats).min(MOST_NEED / fats / largest);
 
         let one = &Rational::ONE;
+        let steps_per_gram = one.checked_div(step)?.to_f64();
         let (naoh_purity, koh_purity) = (
             recipe.alkali.naoh_purity.fraction(),
             recipe.alkali.koh_purity.fraction(),
@@ -176,8 +177,8 @@ impl Kernel {
         let saponified = |pure: &Rational| pure * &thousand_units * Rational::HUNDRED;
         let naoh_as_koh = Hydroxide::Koh.in_place_of(naoh_purity, Hydroxide::Naoh);
         Some(Self {
-            steps_per_gram: one.checked_div(step)?.to_f64(),
-            too_many_steps: too_many as f64,
+            steps_per_gram,
+            too_many_steps: (too_many as f64).min(LARGEST.to_f64() * steps_per_gram),
             values,
             saponified: recipe.superfat.rest().fraction().small_parts()?,
             alkali: Ratios::of([

@@ -8,7 +8,7 @@
 //!
 //! Most rows take a short way through whole numbers of scale steps (`kernel`). A row that does
 //! not fit it, and every row of a setting with acids, additives, stock solutions or without a
-//! scale step, is planned by [`plan`]. Nobody sees which, but for the time it takes: some twenty
+//! scale step, is planned by [`plan`]. Nobody sees which, but for the time it takes: ten to forty
 //! times as long. Who does not want to round can give a very small scale step.
 //!
 //! ```

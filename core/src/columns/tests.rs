@@ -68,7 +68,7 @@ fn recipe() -> impl Strategy<Value = Recipe> {
     );
     let step = prop_oneof![
         1 => Just(None),
-        9 => prop::sample::select(vec!["0.1", "0.01", "0.5", "1", "5", "0.05 oz", "0.1 lb"]).prop_map(Some),
+        9 => prop::sample::select(vec!["0.1", "0.01", "0.5", "1", "5", "0.05 oz", "0.1 lb", "1000000"]).prop_map(Some),
     ];
     let fats = prop::collection::vec(fat(), 1..=6);
     let acids = prop::collection::vec(percent(0, 3).prop_map(citric_acid), 0..=1);
