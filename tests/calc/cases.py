@@ -144,4 +144,7 @@ TOLD = [
     ('LXV.WATER(130;"33 %")', "lye_concentration: accepted: a number"),
     ("LXV.WATER(130;133)", "lye concentration"),
     ('LXV.CALL("plan";"{")', "JSON"),
+    ("LXV.FAT()", "fat: accepted"),
+    ("LXV.FAT(Z1)", "fat: accepted"),
+    ('LXV.CONVERT("10 oz")', "to: this is missing"),
 ]

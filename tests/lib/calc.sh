@@ -16,6 +16,7 @@ uno_python() {
 calc_needs() {
     need 'command -v soffice && command -v unopkg' libreoffice-calc
     need uno_python python3-uno
+    need 'fc-list | grep -i liberation' fontconfig fonts-liberation
     need 'command -v unoidl-write || ls /usr/lib/libreoffice/sdk/bin/unoidl-write' libreoffice-dev
 }
 
@@ -29,5 +30,6 @@ unprivileged() {
         as=(setpriv --reuid=nobody "--regid=$(id -g nobody)" --clear-groups)
     fi
     (cd "$home" && "${as[@]}" env -u XDG_CACHE_HOME -u XDG_CONFIG_HOME \
-        HOME="$home" PYTHONDONTWRITEBYTECODE=1 "$@")
+        HOME="$home" PYTHONDONTWRITEBYTECODE=1 "$@" \
+        2> >(grep -v 'failed to launch javaldx' >&2))
 }

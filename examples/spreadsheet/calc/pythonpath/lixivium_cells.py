@@ -104,8 +104,10 @@ def tree(cells, name):
             continue
         value = values[0] if len(values) == 1 else values
         steps = steps_of(str(place), name)
-        if steps[-1] in FLAGS and value in (0, 1, "true", "false"):
-            value = value in (1, "true")
+        if value in ("true", "false"):
+            value = value == "true"
+        elif steps[-1] in FLAGS and value in (0, 1):
+            value = value == 1
         put(request, steps, value, "{}: {}".format(name, place))
     return request
 

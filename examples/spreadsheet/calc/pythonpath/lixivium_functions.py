@@ -282,6 +282,8 @@ def WATER(alkali, lye_concentration, scale_step=None):
     "saponification value, in mg KOH/g.",
 )
 def FAT(fat, what=None):
+    if not isinstance(fat, str):
+        raise Wrong("fat: accepted: the name of a fat, as text")
     entry = ask("fats", {"fat": cells.plain(fat)})["fats"][0]
     return cells.cells(cells.find(entry, "saponification_value" if is_empty(what) else what))
 
@@ -294,11 +296,11 @@ def FAT(fat, what=None):
 )
 def CONVERT(quantity, to, unit=None):
     if not isinstance(quantity, (float, str)):
-        raise Wrong("quantity: accepted: one cell")
+        raise Wrong("quantity: accepted: a number, or a text with a unit")
     quantity = str(cells.plain(quantity))
     if not is_empty(unit):
         quantity = "{} {}".format(quantity, unit)
-    return cells.cell(ask("convert", {"quantity": quantity, "to": to})["quantity"])
+    return cells.cell(ask("convert", given({"quantity": quantity, "to": to}))["quantity"])
 
 
 @function(
