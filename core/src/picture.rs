@@ -255,7 +255,7 @@ fn columns(form: &Form, count: u32) -> u32 {
         .unwrap_or(count);
     let most = (2 * LARGEST / (form.width + GAP)).max(least);
     (least..=most.min(2 * least))
-        .find(|columns| count % columns == 0)
+        .find(|columns| count.is_multiple_of(*columns))
         .unwrap_or(least)
 }
 
