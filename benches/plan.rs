@@ -2,8 +2,9 @@
 
 use std::hint::black_box;
 
-use criterion::{Criterion, criterion_group, criterion_main};
+use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use lixivium::{plan, wire};
+use lixivium_benches::columns::{Frame, ROWS};
 use lixivium_benches::{catalogue_request, leaving, plain, recipe, request};
 use num_rational::{BigRational, Ratio};
 
@@ -30,5 +31,18 @@ fn plans(c: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, plans);
+fn columns(c: &mut Criterion) {
+    let mut group = c.benchmark_group("columns");
+    group.throughput(Throughput::Elements(ROWS as u64));
+    for (name, mut frame) in [
+        ("weighed", Frame::weighed()),
+        ("computed", Frame::computed()),
+        ("without a scale step", Frame::unrounded()),
+    ] {
+        group.bench_function(name, |b| b.iter(|| frame.plan()));
+    }
+    group.finish();
+}
+
+criterion_group!(benches, plans, columns);
 criterion_main!(benches);

@@ -93,6 +93,19 @@ proptest! {
         prop_assert_eq!(exact.to_f64(), x);
     }
 
+    /// The standard library prints the shortest decimal: an independent reference.
+    #[test]
+    fn short_decimals_enter_as_they_are_printed(
+        mantissa in -2_000_000_000_000_000i64..2_000_000_000_000_000,
+        scale in 0i32..14,
+        is_next in any::<bool>(),
+    ) {
+        let near = mantissa as f64 / 10f64.powi(scale);
+        let double = if is_next { near.next_up() } else { near };
+        let printed = Rational::parse(&format!("{double:e}")).unwrap();
+        prop_assert_eq!(Rational::from_f64(double).unwrap(), printed);
+    }
+
     /// The standard library's decimal parser rounds correctly: an independent reference.
     #[test]
     fn doubles_leave_correctly_rounded(mantissa in any::<i64>(), scale in 0usize..60) {
