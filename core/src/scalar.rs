@@ -18,11 +18,11 @@
 //! assert!(fault.says().contains("98 for 98 %"));
 //! ```
 
+use std::ops::RangeInclusive;
+
 use crate::chemistry::{Alkali, saponification::alkali_per_gram};
 use crate::exact::Rational;
-use crate::fats::{self, LARGEST_SAPONIFICATION_VALUE, SMALLEST_SAPONIFICATION_VALUE};
-use crate::plan::SMALLEST_LIKELY_PERCENT;
-use crate::quantity::{self, Density, Mass, Quantity, Share, Volume};
+use crate::{fats, quantity};
 
 macro_rules! faults {
     ($( $(#[doc = $doc:literal])* $name:ident: $says:literal; )*) => {
@@ -78,61 +78,75 @@ faults! {
     UnknownFat: "this fat is not in the catalogue; the operation fats lists all of them, such as olive-oil";
 }
 
-/// A number of the base unit from a double, if `accepted` holds.
-fn number<Q: Quantity>(
-    value: f64,
-    fault: Fault,
-    accepted: impl FnOnce(&Rational) -> bool,
-) -> Result<Rational, Fault> {
-    Q::from_f64(value)
-        .map(|quantity| quantity.to_base())
-        .ok()
-        .filter(accepted)
-        .ok_or(fault)
+/// A double as its shortest decimal, if it lies in a range.
+///
+/// Doubles decide that as their shortest decimals would: the ends are doubles themselves, and of
+/// two doubles the larger one has the larger decimal.
+fn number(value: f64, accepted: RangeInclusive<f64>, fault: Fault) -> Result<Rational, Fault> {
+    if !accepted.contains(&value) {
+        return Err(fault);
+    }
+    Rational::from_f64(value).map_err(|_| fault)
 }
 
-fn mass(grams: f64, fault: Fault) -> Result<Rational, Fault> {
-    number::<Mass>(grams, fault, |grams| !grams.is_negative())
+/// The largest size of a quantity, [`quantity::LARGEST`], and the smallest above 0.
+const LARGEST: f64 = 1e15;
+const SMALLEST: f64 = 1e-15;
+
+/// A size from 0 in the base unit.
+fn amount(value: f64, fault: Fault) -> Result<Rational, Fault> {
+    if value == 0.0 {
+        return Ok(Rational::ZERO);
+    }
+    number(value, SMALLEST..=LARGEST, fault)
 }
 
-/// A share as a fraction of one, from percent.
-fn share(
-    percent: f64,
-    fault: Fault,
-    accepted: impl FnOnce(&Rational) -> bool,
-) -> Result<Rational, Fault> {
-    number::<Share>(percent, fault, accepted).map(|percent| percent.percent())
-}
+/// The smallest percentage that is not taken for a fraction: as where a plan asks
+/// (`SMALLEST_LIKELY_PERCENT`).
+const SMALLEST_PERCENT: f64 = 1.0;
+
+/// The whole in percent, and the double below it.
+const WHOLE: f64 = 100.0;
+const BELOW_WHOLE: f64 = WHOLE.next_down();
 
 fn purity(percent: f64) -> Result<Rational, Fault> {
-    share(percent, Fault::Purity, |percent| {
-        *percent >= SMALLEST_LIKELY_PERCENT && *percent <= Rational::HUNDRED
-    })
+    number(percent, SMALLEST_PERCENT..=WHOLE, Fault::Purity).map(|percent| percent.percent())
 }
 
 fn lye_concentration_of(percent: f64) -> Result<Rational, Fault> {
-    share(percent, Fault::LyeConcentration, |percent| {
-        *percent >= SMALLEST_LIKELY_PERCENT && *percent < Rational::HUNDRED
-    })
+    let accepted = SMALLEST_PERCENT..=BELOW_WHOLE;
+    number(percent, accepted, Fault::LyeConcentration).map(|percent| percent.percent())
 }
 
 fn saponification_value_of(milligrams: f64) -> Result<Rational, Fault> {
-    number::<quantity::SaponificationValue>(milligrams, Fault::SaponificationValue, |value| {
-        *value >= SMALLEST_SAPONIFICATION_VALUE && *value <= LARGEST_SAPONIFICATION_VALUE
-    })
+    number(
+        milligrams,
+        LOWEST_VALUE..=HIGHEST_VALUE,
+        Fault::SaponificationValue,
+    )
 }
+
+/// As for a fat of one's own: [`SMALLEST_SAPONIFICATION_VALUE`](crate::fats::SMALLEST_SAPONIFICATION_VALUE)
+/// and [`LARGEST_SAPONIFICATION_VALUE`](crate::fats::LARGEST_SAPONIFICATION_VALUE).
+const LOWEST_VALUE: f64 = 20.0;
+const HIGHEST_VALUE: f64 = 700.0;
 
 /// What the superfat leaves to the alkali.
 fn saponified(superfat_percent: f64) -> Result<Rational, Fault> {
-    let superfat = share(superfat_percent, Fault::Superfat, |percent| {
-        percent.is_zero() || *percent >= SMALLEST_LIKELY_PERCENT && *percent < Rational::HUNDRED
-    })?;
-    Ok(Rational::ONE - superfat)
+    if superfat_percent == 0.0 {
+        return Ok(Rational::ONE);
+    }
+    let superfat = number(
+        superfat_percent,
+        SMALLEST_PERCENT..=BELOW_WHOLE,
+        Fault::Superfat,
+    )?;
+    Ok((Rational::HUNDRED - superfat).percent())
 }
 
 /// The scale step; `None` where nothing is rounded.
 fn step(grams: f64) -> Result<Option<Rational>, Fault> {
-    let step = mass(grams, Fault::ScaleStep)?;
+    let step = amount(grams, Fault::ScaleStep)?;
     Ok((!step.is_zero()).then_some(step))
 }
 
@@ -153,7 +167,7 @@ pub fn alkali_for_fat(
     purity_percent: f64,
     scale_step_g: f64,
 ) -> Result<f64, Fault> {
-    let fat = mass(fat_g, Fault::FatMass)?;
+    let fat = amount(fat_g, Fault::FatMass)?;
     let value = saponification_value_of(saponification_value)?;
     let pure = fat * alkali_per_gram(&value, alkali) * saponified(superfat_percent)?;
     let exact = pure
@@ -186,7 +200,7 @@ pub fn water_for_lye_concentration(
     lye_concentration_percent: f64,
     scale_step_g: f64,
 ) -> Result<f64, Fault> {
-    let alkali = mass(alkali_g, Fault::AlkaliMass)?;
+    let alkali = amount(alkali_g, Fault::AlkaliMass)?;
     let concentration = lye_concentration_of(lye_concentration_percent)?;
     let water = (alkali * (Rational::ONE - &concentration))
         .checked_div(&concentration)
@@ -205,8 +219,8 @@ pub fn water_for_lye_concentration(
 /// assert_eq!(lye_concentration(100.0, 300.0), Ok(25.0));
 /// ```
 pub fn lye_concentration(alkali_g: f64, water_g: f64) -> Result<f64, Fault> {
-    let alkali = mass(alkali_g, Fault::AlkaliMass)?;
-    let lye = mass(water_g, Fault::WaterMass)? + &alkali;
+    let alkali = amount(alkali_g, Fault::AlkaliMass)?;
+    let lye = amount(water_g, Fault::WaterMass)? + &alkali;
     let concentration = alkali.checked_div(&lye).ok_or(Fault::AlkaliMass)?;
     Ok((concentration * Rational::HUNDRED).to_f64())
 }
@@ -233,10 +247,10 @@ pub fn superfat(
     koh_g: f64,
     koh_purity_percent: f64,
 ) -> Result<f64, Fault> {
-    let fat = mass(fat_g, Fault::FatMass)?;
+    let fat = amount(fat_g, Fault::FatMass)?;
     let value = saponification_value_of(saponification_value)?;
-    let naoh = mass(naoh_g, Fault::AlkaliMass)? * purity(naoh_purity_percent)?;
-    let koh = mass(koh_g, Fault::AlkaliMass)? * purity(koh_purity_percent)?;
+    let naoh = amount(naoh_g, Fault::AlkaliMass)? * purity(naoh_purity_percent)?;
+    let koh = amount(koh_g, Fault::AlkaliMass)? * purity(koh_purity_percent)?;
     let used = Alkali::Koh.in_place_of(&naoh, Alkali::Naoh) + koh;
     let need = fat * alkali_per_gram(&value, Alkali::Koh);
     let taken = used.checked_div(&need).ok_or(Fault::FatMass)?;
@@ -266,10 +280,9 @@ pub fn fats_for_volume(
     purity_percent: f64,
     lye_concentration_percent: f64,
 ) -> Result<f64, Fault> {
-    let volume = number::<Volume>(volume_cm3, Fault::Volume, |volume| !volume.is_negative())?;
-    let density = number::<Density>(batter_density, Fault::BatterDensity, |density| {
-        *density >= LIGHTEST_BATTER && *density <= HEAVIEST_BATTER
-    })?;
+    let volume = amount(volume_cm3, Fault::Volume)?;
+    let accepted = LIGHTEST_BATTER..=HEAVIEST_BATTER;
+    let density = number(batter_density, accepted, Fault::BatterDensity)?;
     let value = saponification_value_of(saponification_value)?;
     let pure = alkali_per_gram(&value, Alkali::Naoh) * saponified(superfat_percent)?;
     let strength = purity(purity_percent)? * lye_concentration_of(lye_concentration_percent)?;
@@ -279,8 +292,8 @@ pub fn fats_for_volume(
 }
 
 /// g/cm³; lighter than any foam and heavier than any lye, so that other units are noticed.
-const LIGHTEST_BATTER: Rational = Rational::decimal(1, 1);
-const HEAVIEST_BATTER: Rational = Rational::integer(10);
+const LIGHTEST_BATTER: f64 = 0.1;
+const HEAVIEST_BATTER: f64 = 10.0;
 
 /// A quantity in another unit of the same dimension.
 ///
@@ -316,4 +329,51 @@ pub fn convert(quantity: f64, from: &str, to: &str) -> Result<f64, Fault> {
 pub fn saponification_value(fat: &str) -> Result<f64, Fault> {
     let fat = fats::find(fat).map_err(|_| Fault::UnknownFat)?;
     Ok(fat.typical_saponification_value().to_f64())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fats::{LARGEST_SAPONIFICATION_VALUE, SMALLEST_SAPONIFICATION_VALUE};
+    use crate::plan::SMALLEST_LIKELY_PERCENT;
+
+    #[test]
+    fn the_limits_are_those_of_a_plan() {
+        assert_eq!(LARGEST, quantity::LARGEST.to_f64());
+        assert_eq!(SMALLEST, quantity::SMALLEST.to_f64());
+        assert_eq!(LOWEST_VALUE, SMALLEST_SAPONIFICATION_VALUE.to_f64());
+        assert_eq!(HIGHEST_VALUE, LARGEST_SAPONIFICATION_VALUE.to_f64());
+        assert_eq!(SMALLEST_PERCENT, SMALLEST_LIKELY_PERCENT.to_f64());
+    }
+
+    #[test]
+    fn what_lies_just_outside_is_refused() {
+        let naoh = |fat: f64, value: f64, superfat: f64, purity: f64, step: f64| {
+            alkali_for_fat(Alkali::Naoh, fat, value, superfat, purity, step)
+        };
+        assert!(naoh(1e15, 700.0, 1.0, 1.0, 1e-15).is_ok());
+        assert_eq!(
+            naoh(1e15_f64.next_up(), 190.0, 5.0, 98.0, 0.0),
+            Err(Fault::FatMass)
+        );
+        assert_eq!(naoh(9e-16, 190.0, 5.0, 98.0, 0.0), Err(Fault::FatMass));
+        let below = 20_f64.next_down();
+        assert_eq!(
+            naoh(1.0, below, 5.0, 98.0, 0.0),
+            Err(Fault::SaponificationValue)
+        );
+        assert_eq!(
+            naoh(1.0, 190.0, 1_f64.next_down(), 98.0, 0.0),
+            Err(Fault::Superfat)
+        );
+        assert!(naoh(1.0, 190.0, 100_f64.next_down(), 98.0, 0.0).unwrap() > 0.0);
+        assert_eq!(
+            naoh(1.0, 190.0, 5.0, 100_f64.next_up(), 0.0),
+            Err(Fault::Purity)
+        );
+        assert_eq!(
+            naoh(1.0, 190.0, 5.0, 98.0, f64::INFINITY),
+            Err(Fault::ScaleStep)
+        );
+    }
 }

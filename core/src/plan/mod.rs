@@ -8,9 +8,10 @@
 
 mod cautions;
 
+#[cfg(test)]
+pub(crate) use cautions::SMALLEST_LIKELY_PERCENT;
 pub(crate) use cautions::{
-    SMALLEST_LIKELY_PERCENT, at_the_bench as bench_cautions, fraction_for_percent,
-    fractions as fraction_cautions,
+    at_the_bench as bench_cautions, fraction_for_percent, fractions as fraction_cautions,
 };
 
 use crate::chemistry::Alkali as Hydroxide;
