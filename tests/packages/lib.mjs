@@ -41,12 +41,12 @@ export function write(folder, name, text) {
 }
 
 /** What a program prints; it throws with all of it where the program fails. */
-export function run(program, args, folder, env = {}) {
+export function run(program, args, folder) {
     try {
         return execFileSync(program, args, {
             cwd: folder,
             encoding: "utf8",
-            env: { ...process.env, ...env },
+            maxBuffer: 2 ** 28,
             stdio: ["ignore", "pipe", "pipe"],
         });
     } catch (error) {
