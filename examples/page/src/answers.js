@@ -1,134 +1,181 @@
 // The bench card: what to weigh, how full the mould will be, how safe the superfat is.
 
 import { band } from "./charts.js";
-import { h, put } from "./dom.js";
+import { button, h, put } from "./dom.js";
 import { mass, massPlaces, percent, systemInUse } from "./units.js";
 import { fixed, sign } from "./numbers.js";
 import { figures } from "./figures.js";
 
 /** Codes of cautions that have a place of their own; all others stand at the top. */
 const PLACES = {
-  lye_burns: "before",
-  corrosive: "before",
-  irritant: "before",
-  alkali_into_water: "lye",
-  will_not_dissolve: "lye",
-  may_be_lye_heavy: "superfat",
-  range_unknown: "superfat",
-  below_floor_possible: "superfat",
-  reckoned_outside_range: "superfat",
-  no_safe_alkali: "superfat",
+    lye_burns: "before",
+    corrosive: "before",
+    irritant: "before",
+    alkali_into_water: "lye",
+    will_not_dissolve: "lye",
+    may_be_lye_heavy: "superfat",
+    range_unknown: "superfat",
+    below_floor_possible: "superfat",
+    reckoned_outside_range: "superfat",
+    no_safe_alkali: "superfat",
 };
 
 /** Cautions as a list; each one once. */
 export function cautions(list, attributes = {}) {
-  const once = list.filter((caution, i) => list.findIndex((other) => other.says === caution.says) === i);
-  if (once.length === 0) return null;
-  return h("ul", { class: "cautions", ...attributes }, once.map((caution) => h("li", { "data-code": caution.code }, caution.says)));
+    const once = list.filter(
+        (caution, i) => list.findIndex((other) => other.says === caution.says) === i,
+    );
+    if (once.length === 0) return null;
+    return h(
+        "ul",
+        { class: "cautions", ...attributes },
+        once.map((caution) => h("li", { "data-code": caution.code }, caution.says)),
+    );
 }
 
 function cautionsAt(place, list) {
-  return list.filter((caution) => (PLACES[caution.code] ?? "before") === place);
+    return list.filter((caution) => (PLACES[caution.code] ?? "before") === place);
 }
 
 /** What is weighed, in the order of the bench: [key, name, mass, group]. */
 export function weighed(plan) {
-  const stock = plan.stock_solution;
-  const lye = [
-    ["water", "Water", plan.water_to_add_mass],
-    stock.naoh_solution_mass ? ["naoh", "Sodium hydroxide solution (stock)", stock.naoh_solution_mass] : ["naoh", "Sodium hydroxide", plan.naoh_mass],
-    stock.koh_solution_mass ? ["koh", "Potassium hydroxide solution (stock)", stock.koh_solution_mass] : ["koh", "Potassium hydroxide", plan.koh_mass],
-  ];
-  const rows = (list, group) => list.map((row, i) => [`${group}-${i + 1}`, row.name, row.mass, group]);
-  const all = [...lye.map((row) => [...row, "lye"]), ...rows(plan.fats, "fat"), ...rows(plan.acids, "acid"), ...rows(plan.additives, "additive")];
-  return all.filter(([, , mass]) => sign(mass) !== 0);
+    const stock = plan.stock_solution;
+    const lye = [
+        ["water", "Water", plan.water_to_add_mass],
+        stock.naoh_solution_mass
+            ? ["naoh", "Sodium hydroxide solution (stock)", stock.naoh_solution_mass]
+            : ["naoh", "Sodium hydroxide", plan.naoh_mass],
+        stock.koh_solution_mass
+            ? ["koh", "Potassium hydroxide solution (stock)", stock.koh_solution_mass]
+            : ["koh", "Potassium hydroxide", plan.koh_mass],
+    ];
+    const rows = (list, group) =>
+        list.map((row, i) => [`${group}-${i + 1}`, row.name, row.mass, group]);
+    const all = [
+        ...lye.map((row) => [...row, "lye"]),
+        ...rows(plan.fats, "fat"),
+        ...rows(plan.acids, "acid"),
+        ...rows(plan.additives, "additive"),
+    ];
+    return all.filter(([, , mass]) => sign(mass) !== 0);
 }
 
 const GROUPS = [
-  ["lye", "The lye"],
-  ["fat", "The fats"],
-  ["acid", "The acids"],
-  ["additive", "The additives"],
+    ["lye", "The lye"],
+    ["fat", "The fats"],
+    ["acid", "The acids"],
+    ["additive", "The additives"],
 ];
 
 /** Shows a batch on the card. `entry` is what is on the page, `results` what the library said. */
-export function showCard(card, entry, { plan, sure, waits, picture, request }, onTick) {
-  const all = [...plan.cautions, ...(sure?.cautions ?? [])];
-  put(
-    card.before,
-    cautions(cautionsAt("before", all).filter((caution) => caution.code !== "density_unknown")),
-  );
-  put(card.weigh, weighTable(plan, entry, cautionsAt("lye", all), onTick));
-  put(card.mould, picture ? [drawing(picture), cautions(plan.mould?.mould_cautions ?? [])] : h("p", { class: "hint" }, "Give a mould, and it is drawn here as full as it will be."));
-  if (!waits) put(card.superfat, sure ? band(sure) : null, cautions(cautionsAt("superfat", all)));
-  put(card.figures, figures(plan, request));
+export function showCard(card, entry, { plan, sure, waits, picture, request }, { onTick, onFill }) {
+    const all = [...plan.cautions, ...(sure?.cautions ?? [])];
+    put(
+        card.before,
+        cautions(cautionsAt("before", all).filter((caution) => caution.code !== "density_unknown")),
+    );
+    put(card.weigh, weighTable(plan, entry, cautionsAt("lye", all), onTick));
+    put(
+        card.mould,
+        picture
+            ? mouldPicture(plan.mould, picture, request, onFill)
+            : h(
+                  "p",
+                  { class: "hint" },
+                  "Give a mould, and it is drawn here as full as it will be.",
+              ),
+    );
+    if (!waits) put(card.superfat, sure ? band(sure) : null, cautions(cautionsAt("superfat", all)));
+    put(card.figures, figures(plan, request));
+}
+
+function mouldPicture(mould, picture, request, onFill) {
+    const byWeight = request.fats.some((line) => line.mass !== undefined);
+    return [
+        drawing(picture),
+        byWeight &&
+            mould.state !== "full" &&
+            button("Scale the recipe to fill it", onFill, { id: "scale-to-fill" }),
+        cautions(mould.mould_cautions),
+    ];
 }
 
 function weighTable(plan, entry, lyeCautions, onTick) {
-  const rows = weighed(plan);
-  const places = massPlaces(rows.map(([, , mass]) => mass));
-  return GROUPS.map(([group, title]) => {
-    const own = rows.filter((row) => row[3] === group);
-    if (own.length === 0) return null;
-    return h(
-      "section",
-      { class: "group" },
-      h("h4", {}, title),
-      group === "lye" && cautions(lyeCautions),
-      h("ul", { class: "weights" }, own.map((row) => weightRow(row, entry, places, onTick))),
-    );
-  });
+    const rows = weighed(plan);
+    const places = massPlaces(rows.map(([, , mass]) => mass));
+    return GROUPS.map(([group, title]) => {
+        const own = rows.filter((row) => row[3] === group);
+        if (own.length === 0) return null;
+        return h(
+            "section",
+            { class: "group" },
+            h("h4", {}, title),
+            group === "lye" && cautions(lyeCautions),
+            h(
+                "ul",
+                { class: "weights" },
+                own.map((row) => weightRow(row, entry, places, onTick)),
+            ),
+        );
+    });
 }
 
 /** The purity of an alkali as it was typed, which belongs to its weight. */
 function purity(key, { alkali = {} }) {
-  const typed = { naoh: alkali.naoh_purity, koh: alkali.koh_purity }[key];
-  return typed === undefined ? "" : `, purity ${typeof typed === "number" ? `${typed}\u00a0%` : typed}`;
+    const typed = { naoh: alkali.naoh_purity, koh: alkali.koh_purity }[key];
+    return typed === undefined
+        ? ""
+        : `, purity ${typeof typed === "number" ? `${typed}\u00a0%` : typed}`;
 }
 
 function weightRow([key, name, grams, group], entry, places, onTick) {
-  const direction = group === "lye" && key !== "water" ? "down" : "nearest";
-  const text = mass(grams, places, direction);
-  const box = h("input", {
-    type: "checkbox",
-    id: `tick-${key}`,
-    checked: entry.ticked[key] === grams.exact,
-    onchange: () => onTick(key, box.checked ? grams.exact : undefined),
-  });
-  return h(
-    "li",
-    {},
-    h(
-      "label",
-      { for: `tick-${key}` },
-      box,
-      h("span", { class: "name" }, name, purity(key, entry.plan)),
-      h("span", { class: "dots", "aria-hidden": "true" }),
-      h(
-        "span",
-        { class: "amount" },
-        h("data", { value: grams.exact, class: "weight", id: `weigh-${key}` }, text),
-        systemInUse() !== "metric" && h("small", {}, ` ${fixed(grams, 1, direction)}\u00a0g`),
-      ),
-    ),
-  );
+    const direction = group === "lye" && key !== "water" ? "down" : "nearest";
+    const text = mass(grams, places, direction);
+    const box = h("input", {
+        type: "checkbox",
+        id: `tick-${key}`,
+        checked: entry.ticked[key] === grams.exact,
+        onchange: () => onTick(key, box.checked ? grams.exact : undefined),
+    });
+    return h(
+        "li",
+        {},
+        h(
+            "label",
+            { for: `tick-${key}` },
+            box,
+            h("span", { class: "name" }, name, purity(key, entry.plan)),
+            h("span", { class: "dots", "aria-hidden": "true" }),
+            h(
+                "span",
+                { class: "amount" },
+                h("data", { value: grams.exact, class: "weight", id: `weigh-${key}` }, text),
+                systemInUse() !== "metric" &&
+                    h("small", {}, ` ${fixed(grams, 1, direction)}\u00a0g`),
+            ),
+        ),
+    );
 }
 
 /** The picture of the library, as part of this document. */
 export function drawing(picture) {
-  const parsed = new DOMParser().parseFromString(picture.svg, "image/svg+xml");
-  const svg = document.importNode(parsed.documentElement, true);
-  svg.setAttribute("class", "drawing");
-  return svg;
+    const parsed = new DOMParser().parseFromString(picture.svg, "image/svg+xml");
+    const svg = document.importNode(parsed.documentElement, true);
+    svg.setAttribute("class", "drawing");
+    return svg;
 }
 
 /** One line for those who cannot see the card, and for the bar of small screens. */
 export function inShort({ plan, sure }) {
-  const places = massPlaces(weighed(plan).map(([, , mass]) => mass));
-  const parts = [`water ${mass(plan.water_to_add_mass, places)}`];
-  if (sign(plan.naoh_mass)) parts.push(`sodium hydroxide ${mass(plan.naoh_mass, places, "down")}`);
-  if (sign(plan.koh_mass)) parts.push(`potassium hydroxide ${mass(plan.koh_mass, places, "down")}`);
-  const range = sure ? [sure.worst.superfat, sure.best.superfat] : [plan.superfat_range.low, plan.superfat_range.high];
-  parts.push(`superfat ${percent(range[0])} to ${percent(range[1])}`);
-  return `${parts.join(", ")}.`;
+    const places = massPlaces(weighed(plan).map(([, , mass]) => mass));
+    const parts = [`water ${mass(plan.water_to_add_mass, places)}`];
+    if (sign(plan.naoh_mass))
+        parts.push(`sodium hydroxide ${mass(plan.naoh_mass, places, "down")}`);
+    if (sign(plan.koh_mass))
+        parts.push(`potassium hydroxide ${mass(plan.koh_mass, places, "down")}`);
+    const range = sure
+        ? [sure.worst.superfat, sure.best.superfat]
+        : [plan.superfat_range.low, plan.superfat_range.high];
+    parts.push(`superfat ${percent(range[0])} to ${percent(range[1])}`);
+    return `${parts.join(", ")}.`;
 }

@@ -14,131 +14,161 @@ import { isBare, read, show, unitOf } from "./units.js";
  * here; `list` the id of a list of proposals; `get` and `set` how it is read and written, if not
  * at its place; `shown` and `typed` turn a value into text and back.
  */
-export function field({ at, label, of, kind = "text", hint, also = [], list, get, set, shown, typed, wide, placeholder }) {
-  const name = id(at);
-  const text = shown ?? ((value) => show(value, kind));
-  const value = typed ?? ((input) => read(input, kind));
-  const unit = unitOf(kind);
-  const unitMark = unit && h("span", { class: "unit", id: `${name}-unit` }, unit);
-  const described = [hint && `${name}-hint`, unit && `${name}-unit`].filter(Boolean).join(" ") || undefined;
-  const input = h("input", {
-    id: name,
-    type: "text",
-    // A keypad for decimals has no letters for units, and in many places no point.
-    inputmode: kind === "count" ? "numeric" : undefined,
-    autocomplete: "off",
-    autocapitalize: kind === "text" ? undefined : "off",
-    spellcheck: kind === "text" ? undefined : "false",
+export function field({
+    at,
+    label,
+    of,
+    kind = "text",
+    hint,
+    also = [],
     list,
+    get,
+    set,
+    shown,
+    typed,
+    wide,
     placeholder,
-    "data-at": [at, ...also].join(" "),
-    "data-described": described,
-    "aria-describedby": described,
-    oninput: () => {
-      const input_ = value(input.value);
-      set ? set(input_) : change(at, input_);
-      markUnit();
-    },
-  });
-  input.value = text(get ? get() : valueAt(at));
-  const markUnit = () => unitMark && (unitMark.hidden = !isBare(input.value));
-  markUnit();
-  return h(
-    "div",
-    { class: `field ${kind === "text" ? "words" : "figure"}${wide ? " wide" : ""}` },
-    h("label", { for: name }, label, of && aside(` ${of}`)),
-    h("span", { class: "entry" }, input, unitMark),
-    hint && h("span", { class: "hint", id: `${name}-hint` }, hint),
-    h("span", { class: "fault", id: `${name}-fault`, hidden: true }),
-  );
+}) {
+    const name = id(at);
+    const text = shown ?? ((value) => show(value, kind));
+    const value = typed ?? ((input) => read(input, kind));
+    const unit = unitOf(kind);
+    const unitMark = unit && h("span", { class: "unit", id: `${name}-unit` }, unit);
+    const described =
+        [hint && `${name}-hint`, unit && `${name}-unit`].filter(Boolean).join(" ") || undefined;
+    const input = h("input", {
+        id: name,
+        type: "text",
+        // A keypad for decimals has no letters for units, and in many places no point.
+        inputmode: kind === "count" ? "numeric" : undefined,
+        autocomplete: "off",
+        autocapitalize: kind === "text" ? undefined : "off",
+        spellcheck: kind === "text" ? undefined : "false",
+        list,
+        placeholder,
+        "data-at": [at, ...also].join(" "),
+        "data-described": described,
+        "aria-describedby": described,
+        oninput: () => {
+            const input_ = value(input.value);
+            set ? set(input_) : change(at, input_);
+            markUnit();
+        },
+    });
+    input.value = text(get ? get() : valueAt(at));
+    const markUnit = () => unitMark && (unitMark.hidden = !isBare(input.value));
+    markUnit();
+    return h(
+        "div",
+        { class: `field ${kind === "text" ? "words" : "figure"}${wide ? " wide" : ""}` },
+        h("label", { for: name }, label, of && aside(` ${of}`)),
+        h("span", { class: "entry" }, input, unitMark),
+        hint && h("span", { class: "hint", id: `${name}-hint` }, hint),
+        h("span", { class: "fault", id: `${name}-fault`, hidden: true }),
+    );
 }
 
 /** A choice of one among few, all of them seen. `options` is a list of [value, label]. */
 export function choice({ at, legend, options, value, onchoose }) {
-  const name = id(at);
-  return h(
-    "fieldset",
-    { class: "choice", id: name },
-    h("legend", {}, legend),
-    h(
-      "div",
-      { class: "options" },
-      options.map(([option, label]) =>
+    const name = id(at);
+    return h(
+        "fieldset",
+        { class: "choice", id: name },
+        h("legend", {}, legend),
         h(
-          "label",
-          {},
-          h("input", {
-            type: "radio",
-            name,
-            id: `${name}-${option}`,
-            value: option,
-            checked: option === value,
-            onchange: () => onchoose(option),
-          }),
-          h("span", {}, label),
+            "div",
+            { class: "options" },
+            options.map(([option, label]) =>
+                h(
+                    "label",
+                    {},
+                    h("input", {
+                        type: "radio",
+                        name,
+                        id: `${name}-${option}`,
+                        value: option,
+                        checked: option === value,
+                        onchange: () => onchoose(option),
+                    }),
+                    h("span", {}, label),
+                ),
+            ),
         ),
-      ),
-    ),
-  );
+    );
 }
 
 /** A choice of one among many. `options` is a list of [value, label]; "" leaves it out. */
 export function select({ at, label, of, options, wide, hint }) {
-  const name = id(at);
-  const now = valueAt(at) ?? "";
-  const element = h(
-    "select",
-    {
-      id: name,
-      "data-at": at,
-      "data-described": hint ? `${name}-hint` : undefined,
-      "aria-describedby": hint ? `${name}-hint` : undefined,
-      onchange: () => {
-        change(at, element.value === "" ? undefined : element.value);
-      },
-    },
-    options.map(([value, text]) => h("option", { value, selected: value === now }, text)),
-  );
-  return h(
-    "div",
-    { class: `field words${wide ? " wide" : ""}` },
-    h("label", { for: name }, label, of && aside(` ${of}`)),
-    h("span", { class: "entry" }, element),
-    hint && h("span", { class: "hint", id: `${name}-hint` }, hint),
-    h("span", { class: "fault", id: `${name}-fault`, hidden: true }),
-  );
+    const name = id(at);
+    const now = valueAt(at) ?? "";
+    const element = h(
+        "select",
+        {
+            id: name,
+            "data-at": at,
+            "data-described": hint ? `${name}-hint` : undefined,
+            "aria-describedby": hint ? `${name}-hint` : undefined,
+            onchange: () => {
+                change(at, element.value === "" ? undefined : element.value);
+            },
+        },
+        options.map(([value, text]) => h("option", { value, selected: value === now }, text)),
+    );
+    return h(
+        "div",
+        { class: `field words${wide ? " wide" : ""}` },
+        h("label", { for: name }, label, of && aside(` ${of}`)),
+        h("span", { class: "entry" }, element),
+        hint && h("span", { class: "hint", id: `${name}-hint` }, hint),
+        h("span", { class: "fault", id: `${name}-fault`, hidden: true }),
+    );
 }
 
 /** Something that is so or not; not so leaves it out. */
 export function check({ at, label }) {
-  const name = id(at);
-  return h(
-    "label",
-    { class: "check", for: name },
-    h("input", {
-      type: "checkbox",
-      id: name,
-      "data-at": at,
-      checked: valueAt(at) === true,
-      onchange: (event) => change(at, event.target.checked ? true : undefined),
-    }),
-    h("span", {}, label),
-  );
+    const name = id(at);
+    return h(
+        "label",
+        { class: "check", for: name },
+        h("input", {
+            type: "checkbox",
+            id: name,
+            "data-at": at,
+            checked: valueAt(at) === true,
+            onchange: (event) => change(at, event.target.checked ? true : undefined),
+        }),
+        h("span", {}, label),
+    );
 }
 
 /** A row of fields; their hints and faults stand below it, where there is room for them. */
 export function row(attributes, ...children) {
-  const element = h("li", { class: "row", ...attributes }, children);
-  element.append(h("div", { class: "row-notes" }, [...element.querySelectorAll(":scope > .field > :is(.hint, .fault)")]));
-  return element;
+    const element = h("li", { class: "row", ...attributes }, children);
+    element.append(
+        h("div", { class: "row-notes" }, [
+            ...element.querySelectorAll(":scope > .field > :is(.hint, .fault)"),
+        ]),
+    );
+    return element;
 }
 
 /** Where faults of a place are shown that have no field of their own. */
 export function slot(at) {
-  return h("p", { class: "fault slot", "data-slot": at, id: `${id(at)}-slot`, hidden: true });
+    return h("p", {
+        class: "fault slot",
+        "data-slot": at,
+        tabindex: "-1",
+        id: `${id(at)}-slot`,
+        hidden: true,
+    });
 }
 
 /** Fields that are rarely needed. */
 export function more(name, summary, ...children) {
-  return h("details", { class: "more", id: name }, h("summary", {}, summary), h("div", { class: "fields" }, children));
+    return h(
+        "details",
+        { class: "more", id: name },
+        h("summary", {}, summary),
+        h("div", { class: "fields" }, children),
+    );
 }

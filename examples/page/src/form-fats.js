@@ -9,119 +9,203 @@ import { current, reshape } from "./state.js";
 
 /** The proposals of every field that takes a fat of the catalogue. */
 export function fatProposals() {
-  return h(
-    "datalist",
-    { id: "fats-known" },
-    fats().map((fat) => h("option", { value: fat.name }, fat.aliases.map((alias) => alias.replaceAll("-", " ")).join(", "))),
-  );
+    return h(
+        "datalist",
+        { id: "fats-known" },
+        fats().map((fat) =>
+            h(
+                "option",
+                { value: fat.name },
+                fat.aliases.map((alias) => alias.replaceAll("-", " ")).join(", "),
+            ),
+        ),
+    );
 }
 
 /** A field for a fat of the catalogue. */
 export function fatField({ at, label, of, also, hint }) {
-  return field({ at, label, of, also, hint, list: "fats-known", wide: true, shown: (id) => nameOf(id ?? ""), typed: (text) => (text.trim() === "" ? undefined : idOf(text)) });
+    return field({
+        at,
+        label,
+        of,
+        also,
+        hint,
+        list: "fats-known",
+        wide: true,
+        shown: (id) => nameOf(id ?? ""),
+        typed: (text) => (text.trim() === "" ? undefined : idOf(text)),
+    });
 }
 
 let amountShown = "share";
 
 /** Whether amounts are typed as shares or as masses. */
 function amounts() {
-  const { fats } = current().plan;
-  if (fats.some((line) => line.mass !== undefined)) amountShown = "mass";
-  else if (fats.some((line) => line.share !== undefined)) amountShown = "share";
-  return amountShown;
+    const { fats } = current().plan;
+    if (fats.some((line) => line.mass !== undefined)) amountShown = "mass";
+    else if (fats.some((line) => line.share !== undefined)) amountShown = "share";
+    return amountShown;
 }
 
 /** `answer` gives the last answer of plan, from which amounts are taken over. */
 export function fatsForm(answer) {
-  const amount = amounts();
-  const { plan } = current();
-  return [
-    choice({
-      at: "fats-by",
-      legend: "Amounts",
-      options: [
-        ["share", "By share"],
-        ["mass", "By weight"],
-      ],
-      value: amount,
-      onchoose: (next) => switchAmounts(next, answer()),
-    }),
-    h("ol", { class: "rows" }, plan.fats.map((line, i) => fatRow(line, i, amount))),
-    slot("plan.fats"),
-    h("div", { class: "row-actions" }, button("Add a fat", () => addFat({}), { id: "add-fat" }), button("Add a fat of my own", () => addFat({ fat: { name: "" } }), { id: "add-own-fat" })),
-    amount === "share" &&
-      mouldKind() === "none" &&
-      h("div", { class: "fields" }, field({ at: "plan.total_fats", label: "All fats together", kind: "mass" })),
-  ];
+    const amount = amounts();
+    const { plan } = current();
+    return [
+        choice({
+            at: "fats-by",
+            legend: "Amounts",
+            options: [
+                ["share", "By share"],
+                ["mass", "By weight"],
+            ],
+            value: amount,
+            onchoose: (next) => switchAmounts(next, answer()),
+        }),
+        h(
+            "ol",
+            { class: "rows" },
+            plan.fats.map((line, i) => fatRow(line, i, amount)),
+        ),
+        slot("plan.fats"),
+        h(
+            "div",
+            { class: "row-actions" },
+            button("Add a fat", () => addFat({}), { id: "add-fat" }),
+            button("Add a fat of my own", () => addFat({ fat: { name: "" } }), {
+                id: "add-own-fat",
+            }),
+        ),
+        amount === "share" &&
+            mouldKind() === "none" &&
+            h(
+                "div",
+                { class: "fields" },
+                field({ at: "plan.total_fats", label: "All fats together", kind: "mass" }),
+            ),
+    ];
 }
 
 function fatRow(line, i, amount) {
-  const at = `plan.fats[${i}]`;
-  const of = `of fat ${i + 1}`;
-  const own = typeof line.fat === "object" && line.fat !== null;
-  return row(
-    { id: `fat-${i + 1}` },
-    own
-      ? field({ at: `${at}.fat.name`, label: `Fat ${i + 1}, my own: name`, wide: true })
-      : fatField({ at: `${at}.fat`, label: `Fat ${i + 1}` }),
-    field({
-      at: `${at}.${amount}`,
-      label: amount === "share" ? "Share" : "Weight",
-      of,
-      kind: amount === "share" ? "percent" : "mass",
-      also: [at],
-    }),
-    button("\u00d7", () => removeFat(i), { class: "quiet remove", "aria-label": `Remove fat ${i + 1}`, id: `remove-fat-${i + 1}` }),
-    own && ownFields(`${at}.fat`, line.fat, of),
-  );
+    const at = `plan.fats[${i}]`;
+    const of = `of fat ${i + 1}`;
+    const own = typeof line.fat === "object" && line.fat !== null;
+    return row(
+        { id: `fat-${i + 1}` },
+        own
+            ? field({ at: `${at}.fat.name`, label: `Fat ${i + 1}, my own: name`, wide: true })
+            : fatField({ at: `${at}.fat`, label: `Fat ${i + 1}` }),
+        field({
+            at: `${at}.${amount}`,
+            label: amount === "share" ? "Share" : "Weight",
+            of,
+            kind: amount === "share" ? "percent" : "mass",
+            also: [at],
+        }),
+        button("\u00d7", () => removeFat(i), {
+            class: "quiet remove",
+            "aria-label": `Remove fat ${i + 1}`,
+            id: `remove-fat-${i + 1}`,
+        }),
+        own && ownFields(`${at}.fat`, line.fat, of),
+    );
 }
 
 function ownFields(at, fat, of) {
-  const saponification = fat.naoh_per_gram === undefined && fat.koh_per_gram === undefined && fat.fatty_acids === undefined;
-  return h(
-    "div",
-    { class: "own fields" },
-    saponification && field({ at: `${at}.saponification_value`, label: "Saponification value", of, kind: "saponification", also: [at] }),
-    fat.naoh_per_gram !== undefined && field({ at: `${at}.naoh_per_gram`, label: "NaOH for 1 g, in g", of, kind: "plain", also: [at] }),
-    fat.koh_per_gram !== undefined && field({ at: `${at}.koh_per_gram`, label: "KOH for 1 g, in g", of, kind: "plain", also: [at] }),
-    saponification && field({ at: `${at}.saponification_range[0]`, label: "Lowest", of: `saponification value ${of}`, kind: "saponification", also: [`${at}.saponification_range`] }),
-    saponification && field({ at: `${at}.saponification_range[1]`, label: "Highest", of: `saponification value ${of}`, kind: "saponification" }),
-    field({ at: `${at}.iodine_value`, label: "Iodine value", of: `${of}, if known`, kind: "plain" }),
-    fat.fatty_acids !== undefined && h("p", { class: "hint" }, "Its fatty acids came with the recipe; they are kept as they are."),
-  );
+    const saponification =
+        fat.naoh_per_gram === undefined &&
+        fat.koh_per_gram === undefined &&
+        fat.fatty_acids === undefined;
+    return h(
+        "div",
+        { class: "own fields" },
+        saponification &&
+            field({
+                at: `${at}.saponification_value`,
+                label: "Saponification value",
+                of,
+                kind: "saponification",
+                also: [at],
+            }),
+        fat.naoh_per_gram !== undefined &&
+            field({
+                at: `${at}.naoh_per_gram`,
+                label: "NaOH for 1 g, in g",
+                of,
+                kind: "plain",
+                also: [at],
+            }),
+        fat.koh_per_gram !== undefined &&
+            field({
+                at: `${at}.koh_per_gram`,
+                label: "KOH for 1 g, in g",
+                of,
+                kind: "plain",
+                also: [at],
+            }),
+        saponification &&
+            field({
+                at: `${at}.saponification_range[0]`,
+                label: "Lowest",
+                of: `saponification value ${of}`,
+                kind: "saponification",
+                also: [`${at}.saponification_range`],
+            }),
+        saponification &&
+            field({
+                at: `${at}.saponification_range[1]`,
+                label: "Highest",
+                of: `saponification value ${of}`,
+                kind: "saponification",
+            }),
+        field({
+            at: `${at}.iodine_value`,
+            label: "Iodine value",
+            of: `${of}, if known`,
+            kind: "plain",
+        }),
+        fat.fatty_acids !== undefined &&
+            h(
+                "p",
+                { class: "hint" },
+                "Its fatty acids came with the recipe; they are kept as they are.",
+            ),
+    );
 }
 
 function addFat(line) {
-  const i = current().plan.fats.length;
-  reshape((entry) => entry.plan.fats.push(line));
-  const name = line.fat ? `plan-fats-${i}-fat-name` : `plan-fats-${i}-fat`;
-  queueMicrotask(() => queueMicrotask(() => document.getElementById(name)?.focus()));
+    const i = current().plan.fats.length;
+    reshape((entry) => entry.plan.fats.push(line));
+    const name = line.fat ? `plan-fats-${i}-fat-name` : `plan-fats-${i}-fat`;
+    queueMicrotask(() => queueMicrotask(() => document.getElementById(name)?.focus()));
 }
 
 function removeFat(i) {
-  reshape((entry) => {
-    entry.plan.fats.splice(i, 1);
-    if (entry.plan.fats.length === 0) entry.plan.fats.push({});
-    entry.amend = {};
-    delete entry.sure.tolerances?.fats;
-  });
-  queueMicrotask(() => queueMicrotask(() => document.getElementById("add-fat")?.focus()));
+    reshape((entry) => {
+        entry.plan.fats.splice(i, 1);
+        if (entry.plan.fats.length === 0) entry.plan.fats.push({});
+        entry.amend = {};
+        entry.swap = {};
+        delete entry.sure.tolerances?.fats;
+    });
+    queueMicrotask(() => queueMicrotask(() => document.getElementById("add-fat")?.focus()));
 }
 
 /** From shares to masses or back: the amounts of the last answer, so that nothing changes. */
 function switchAmounts(next, answer) {
-  amountShown = next;
-  reshape((entry) => {
-    const { plan } = entry;
-    const known = answer && answer.fats.length === plan.fats.length;
-    plan.fats.forEach((line, i) => {
-      delete line.share;
-      delete line.mass;
-      if (!known) return;
-      if (next === "mass") line.mass = `${exactText(answer.fats[i].mass)} g`;
-      else line.share = exactText(answer.fats[i].share);
+    amountShown = next;
+    reshape((entry) => {
+        const { plan } = entry;
+        const known = answer && answer.fats.length === plan.fats.length;
+        plan.fats.forEach((line, i) => {
+            delete line.share;
+            delete line.mass;
+            if (!known) return;
+            if (next === "mass") line.mass = `${exactText(answer.fats[i].mass)} g`;
+            else line.share = exactText(answer.fats[i].share);
+        });
+        delete plan.total_fats;
+        if (next === "share" && !plan.mould)
+            plan.total_fats = answer ? `${exactText(answer.total_fats)} g` : 1000;
     });
-    delete plan.total_fats;
-    if (next === "share" && !plan.mould) plan.total_fats = answer ? `${exactText(answer.total_fats)} g` : 1000;
-  });
 }

@@ -9,42 +9,42 @@ let sources = new Map();
 
 /** Makes the library ready and reads its catalogue. */
 export async function load() {
-  await init(WASM);
-  const { answer } = ask("fats", {});
-  catalogue = new Map(answer.fats.map((fat) => [fat.id, fat]));
-  sources = new Map(answer.sources.map((source) => [source.id, source]));
+    await init(WASM);
+    const { answer } = ask("fats", {});
+    catalogue = new Map(answer.fats.map((fat) => [fat.id, fat]));
+    sources = new Map(answer.sources.map((source) => [source.id, source]));
 }
 
 /** Carries out an operation: `{ answer, faults: [] }` or `{ faults }`. */
 export function ask(operation, request) {
-  const answer = tryCall(operation, request);
-  return answer.error ? { faults: answer.error.faults } : { answer, faults: [] };
+    const answer = tryCall(operation, request);
+    return answer.error ? { faults: answer.error.faults } : { answer, faults: [] };
 }
 
 /** All fats of the catalogue. */
 export function fats() {
-  return [...catalogue.values()];
+    return [...catalogue.values()];
 }
 
 /** The entry of a fat by its id; undefined for a fat of one's own. */
 export function fat(id) {
-  return catalogue.get(id);
+    return catalogue.get(id);
 }
 
 /** The name of a fat that a recipe names by its id; other texts stay as they are. */
 export function nameOf(text) {
-  return catalogue.get(text)?.name ?? text;
+    return catalogue.get(text)?.name ?? text;
 }
 
 /** The id of the fat of that name; other texts stay as they are, for the library to judge. */
 export function idOf(text) {
-  const wanted = text.trim().toLowerCase();
-  return fats().find((fat) => fat.name.toLowerCase() === wanted)?.id ?? text;
+    const wanted = text.trim().toLowerCase();
+    return fats().find((fat) => fat.name.toLowerCase() === wanted)?.id ?? text;
 }
 
 /** Where a figure was published. */
 export function source(id) {
-  return sources.get(id);
+    return sources.get(id);
 }
 
 export { version };

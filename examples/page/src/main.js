@@ -6,14 +6,14 @@ import { showFaults } from "./faults.js";
 import { fatProposals, fatsForm } from "./form-fats.js";
 import { alkaliForm, othersForm, scaleForm, waterForm } from "./form-lye.js";
 import { mouldForm } from "./form-mould.js";
-import { fats, load, version } from "./library.js";
+import { ask, fats, load, version } from "./library.js";
 import { showShelf, startShelf } from "./shelf.js";
 import { change, current, onChange } from "./state.js";
 import { resultsOf } from "./results.js";
 import { amend } from "./tasks/amend.js";
 import { audit } from "./tasks/audit.js";
 import { composition } from "./tasks/composition.js";
-import { fill } from "./tasks/fill.js";
+import { fill, takeOver } from "./tasks/fill.js";
 import { sure } from "./tasks/sure.js";
 import { swap } from "./tasks/swap.js";
 
@@ -25,42 +25,58 @@ let results = {};
 let lastPlan;
 
 const FORMS = {
-  "form-mould": mouldForm,
-  "form-fats": () => fatsForm(() => lastPlan),
-  "form-alkali": alkaliForm,
-  "form-water": () => waterForm(() => lastPlan),
-  "form-others": othersForm,
-  "form-scale": scaleForm,
+    "form-mould": mouldForm,
+    "form-fats": () => fatsForm(() => lastPlan),
+    "form-alkali": alkaliForm,
+    "form-water": () => waterForm(() => lastPlan),
+    "form-others": othersForm,
+    "form-scale": scaleForm,
 };
 
-const CARD = { before: "card-before", weigh: "card-weigh", mould: "card-mould", superfat: "card-superfat", figures: "card-figures" };
+const CARD = {
+    before: "card-before",
+    weigh: "card-weigh",
+    mould: "card-mould",
+    superfat: "card-superfat",
+    figures: "card-figures",
+};
 
 async function start() {
-  const status = $("card-status");
-  try {
-    await load();
-  } catch (error) {
-    status.textContent = `The library could not be started in this browser: ${error.message}`;
-    status.hidden = false;
-    return;
-  }
-  document.body.append(fatProposals());
-  put(
-    $("tasks"),
-    TASKS.map((task) =>
-      h(
-        "details",
-        { class: "task", id: `task-${task.id}`, ontoggle: () => refresh(new Set(["task"])) },
-        h("summary", {}, h("h2", {}, task.title)),
-        h("div", { class: "task-body" }, h("p", { class: "lead" }, task.lead), h("div", { id: `task-${task.id}-form`, class: "task-form" }), h("div", { id: `task-${task.id}-answer`, class: "task-answer" })),
-      ),
-    ),
-  );
-  $("version").textContent = `Lixivium ${version()}, ${fats().length} fats`;
-  document.querySelector("form").addEventListener("submit", (event) => event.preventDefault());
-  onChange(refresh);
-  addEventListener("beforeprint", () => refresh(new Set(["later"])));
-  startShelf();
+    const status = $("card-status");
+    try {
+        await load();
+    } catch (error) {
+        status.textContent = `The library could not be started in this browser: ${error.message}`;
+        status.hidden = false;
+        return;
+    }
+    document.body.append(fatProposals());
+    put(
+        $("tasks"),
+        TASKS.map((task) =>
+            h(
+                "details",
+                {
+                    class: "task",
+                    id: `task-${task.id}`,
+                    ontoggle: () => refresh(new Set(["task"])),
+                },
+                h("summary", {}, h("h2", {}, task.title)),
+                h(
+                    "div",
+                    { class: "task-body" },
+                    h("p", { class: "lead" }, task.lead),
+                    h("div", { id: `task-${task.id}-form`, class: "task-form" }),
+                    h("div", { id: `task-${task.id}-answer`, class: "task-answer" }),
+                ),
+            ),
+        ),
+    );
+    $("version").textContent = `Lixivium ${version()}, ${fats().length} fats`;
+    document.querySelector("form").addEventListener("submit", (event) => event.preventDefault());
+    onChange(refresh);
+    addEventListener("beforeprint", () => refresh(new Set(["later"])));
+    startShelf();
 }
 
 const say = announcer($("announcer"));
@@ -71,86 +87,101 @@ let later;
 
 /** Brings the page in step with the entry after a change. */
 function refresh(kinds) {
-  const entry = current();
-  const open = TASKS.filter((task) => $(`task-${task.id}`).open);
-  const reshaped = kinds.has("entry") || kinds.has("shape");
-  if (reshaped) for (const [id, form] of Object.entries(FORMS)) put($(id), form());
-  clearTimeout(later);
-  results = resultsOf(entry, open, kinds.has("later") || kinds.has("entry"));
-  if (results.waits) later = setTimeout(() => refresh(new Set(["later"])), PAUSE);
-  lastPlan = results.plan ?? (kinds.has("entry") ? undefined : lastPlan);
-  showTasks(open, reshaped || kinds.has("task"));
-  showAnswers(entry);
-  const placed = showFaults(document, results.faults);
-  showSummary(placed);
-  showShelf(kinds);
-  if (!document.documentElement.dataset.ready) performance.mark("first-answer");
-  document.documentElement.dataset.ready = "true";
+    const entry = current();
+    const open = TASKS.filter((task) => $(`task-${task.id}`).open);
+    const reshaped = kinds.has("entry") || kinds.has("shape");
+    if (reshaped) for (const [id, form] of Object.entries(FORMS)) put($(id), form());
+    clearTimeout(later);
+    results = resultsOf(entry, open, kinds.has("later") || kinds.has("entry"));
+    if (results.waits) later = setTimeout(() => refresh(new Set(["later"])), PAUSE);
+    lastPlan = results.plan ?? (kinds.has("entry") ? undefined : lastPlan);
+    showTasks(open, reshaped || kinds.has("task"));
+    showAnswers(entry);
+    const placed = showFaults(document, results.faults);
+    showSummary(placed);
+    showShelf(kinds);
+    if (!document.documentElement.dataset.ready) performance.mark("first-answer");
+    document.documentElement.dataset.ready = "true";
 }
 
 function showAnswers(entry) {
-  const whole = Boolean(results.plan);
-  $("card-answer").hidden = !whole;
-  $("card-title").textContent = entry.name;
-  document.title = `${entry.name}: bench card, by Lixivium`;
-  if (!whole) return;
-  const card = Object.fromEntries(Object.entries(CARD).map(([name, id]) => [name, $(id)]));
-  busy(card.superfat, results.waits);
-  showCard(card, entry, results, (key, exact) => change(`ticked.${key}`, exact));
+    const whole = Boolean(results.plan);
+    $("card-answer").hidden = !whole;
+    $("card-title").textContent = entry.name;
+    document.title = `${entry.name}: bench card, by Lixivium`;
+    if (!whole) return;
+    const card = Object.fromEntries(Object.entries(CARD).map(([name, id]) => [name, $(id)]));
+    busy(card.superfat, results.waits);
+    showCard(card, entry, results, {
+        onTick: (key, exact) => change(`ticked.${key}`, exact),
+        onFill: () => takeOver(ask("fill", { batter: { plan: results.request } }).answer.scaled),
+    });
 }
 
 const shapes = new Map();
 
 /** Marks what is about to be reckoned anew; whether it is. */
 function busy(element, waits) {
-  if (waits) element.setAttribute("aria-busy", "true");
-  else element.removeAttribute("aria-busy");
-  return waits;
+    if (waits) element.setAttribute("aria-busy", "true");
+    else element.removeAttribute("aria-busy");
+    return waits;
 }
 
 function showTasks(open, reshaped) {
-  for (const task of open) {
-    // The form of a task names what the recipe holds and what was planned of it.
-    const shape = results.plan ? JSON.stringify(weighed(results.plan)) : "";
-    if (reshaped || shapes.get(task.id) !== shape) {
-      shapes.set(task.id, shape);
-      put($(`task-${task.id}-form`), task.form(results.plan));
+    for (const task of open) {
+        // The form of a task names what the recipe holds and what was planned of it.
+        const shape = results.plan ? JSON.stringify(weighed(results.plan)) : "";
+        if (reshaped || shapes.get(task.id) !== shape) {
+            shapes.set(task.id, shape);
+            put($(`task-${task.id}-form`), task.form(results.plan));
+        }
+        const { answer, made } = results.tasks.get(task.id) ?? {};
+        if (busy($(`task-${task.id}-answer`), task === sure && results.waits)) continue;
+        put($(`task-${task.id}-answer`), answer ? task.answer(answer, made) : null);
     }
-    const { answer, made } = results.tasks.get(task.id) ?? {};
-    if (busy($(`task-${task.id}-answer`), task === sure && results.waits)) continue;
-    put($(`task-${task.id}-answer`), answer ? task.answer(answer, made) : null);
-  }
 }
 
 /** What is still wanted, as links to the fields; and the batch in short. */
 function showSummary(placed) {
-  const status = $("card-status");
-  const plan = placed.filter((fault) => fault.at.startsWith("plan"));
-  status.hidden = Boolean(results.plan);
-  if (results.plan) {
-    $("ribbon-text").textContent = inShort(results);
-    say(`Weigh ${inShort(results)}`);
-    return;
-  }
-  put(
-    status,
-    h("p", {}, plan.length === 1 ? "One entry is wanted before there is anything to weigh:" : `${plan.length} entries are wanted before there is anything to weigh:`),
-    h("ul", {}, plan.map((fault) => h("li", {}, faultLink(fault)))),
-  );
-  const words = plan.length === 1 ? "One entry is wanted" : `${plan.length} entries are wanted`;
-  $("ribbon-text").textContent = `${words}.`;
-  say(`${words}. ${plan[0]?.says ?? ""}`);
+    const status = $("card-status");
+    const plan = placed.filter((fault) => fault.at.startsWith("plan"));
+    status.hidden = Boolean(results.plan);
+    if (results.plan) {
+        $("ribbon-text").textContent = inShort(results);
+        say(`Weigh ${inShort(results)}`);
+        return;
+    }
+    put(
+        status,
+        h(
+            "p",
+            {},
+            plan.length === 1
+                ? "One entry is wanted before there is anything to weigh:"
+                : `${plan.length} entries are wanted before there is anything to weigh:`,
+        ),
+        h(
+            "ul",
+            {},
+            plan.map((fault) => h("li", {}, faultLink(fault))),
+        ),
+    );
+    const words = plan.length === 1 ? "One entry is wanted" : `${plan.length} entries are wanted`;
+    $("ribbon-text").textContent = `${words}.`;
+    say(`${words}. ${plan[0]?.says ?? ""}`);
 }
 
 function faultLink({ element, says }) {
-  const label = element?.labels?.[0]?.textContent ?? element?.closest("section")?.querySelector("h2")?.textContent;
-  if (!element?.id) return says;
-  const go = (event) => {
-    event.preventDefault();
-    element.focus();
-    element.scrollIntoView({ block: "center" });
-  };
-  return [h("a", { href: `#${element.id}`, onclick: go }, label ?? "Recipe"), `: ${says}`];
+    const label =
+        element?.labels?.[0]?.textContent ??
+        element?.closest("section")?.querySelector("h3")?.textContent;
+    if (!element?.id) return says;
+    const go = (event) => {
+        event.preventDefault();
+        element.focus();
+        element.scrollIntoView({ block: "center" });
+    };
+    return [h("a", { href: `#${element.id}`, onclick: go }, label ?? "Recipe"), `: ${says}`];
 }
 
 start();

@@ -9,19 +9,28 @@ import { onPage, request } from "./state.js";
  * true, so that typing stays quick; `waits` says so.
  */
 export function resultsOf(entry, tasks, inTime) {
-  const { asked, rows } = request(entry.plan);
-  const { answer: plan, faults } = ask("plan", asked);
-  const result = { request: asked, plan, faults: faults.map((fault) => ({ ...fault, at: join("plan", onPage(fault.at, rows)) })), tasks: new Map() };
-  if (plan) {
-    const sure = assured({ plan: asked, ...sureOf(entry.sure) }, inTime);
-    result.waits = !sure;
-    result.assured = sure?.answer;
-    result.sure = sure && (sure.answer ?? ask("assure", { plan: asked }).answer);
-    result.faults.push(...(sure?.faults ?? []).map((fault) => ({ ...fault, at: join("sure", fault.at) })));
-    result.picture = plan.mould ? ask("picture", { batter: { plan: asked } }).answer : undefined;
-  }
-  for (const task of tasks) result.tasks.set(task.id, taskResult(task, entry, result));
-  return result;
+    const { asked, rows } = request(entry.plan);
+    const { answer: plan, faults } = ask("plan", asked);
+    const result = {
+        request: asked,
+        plan,
+        faults: faults.map((fault) => ({ ...fault, at: join("plan", onPage(fault.at, rows)) })),
+        tasks: new Map(),
+    };
+    if (plan) {
+        const sure = assured({ plan: asked, ...sureOf(entry.sure) }, inTime);
+        result.waits = !sure;
+        result.assured = sure?.answer;
+        result.sure = sure && (sure.answer ?? ask("assure", { plan: asked }).answer);
+        result.faults.push(
+            ...(sure?.faults ?? []).map((fault) => ({ ...fault, at: join("sure", fault.at) })),
+        );
+        result.picture = plan.mould
+            ? ask("picture", { batter: { plan: asked } }).answer
+            : undefined;
+    }
+    for (const task of tasks) result.tasks.set(task.id, taskResult(task, entry, result));
+    return result;
 }
 
 /** More milliseconds than this are felt while typing. */
@@ -32,40 +41,43 @@ let takesLong = false;
 
 /** The answer of assure, that of before if nothing has changed; undefined if it is put off. */
 function assured(request, inTime) {
-  const key = JSON.stringify(request);
-  if (key === last.key) return last.found;
-  if (takesLong && !inTime) return undefined;
-  const started = performance.now();
-  const found = ask("assure", request);
-  takesLong = performance.now() - started > LONG;
-  last = { key, found };
-  return found;
+    const key = JSON.stringify(request);
+    if (key === last.key) return last.found;
+    if (takesLong && !inTime) return undefined;
+    const started = performance.now();
+    const found = ask("assure", request);
+    takesLong = performance.now() - started > LONG;
+    last = { key, found };
+    return found;
 }
 
 /** Tolerances as a request has them: rows of fats in which nothing stands are empty objects. */
 function sureOf(sure) {
-  const fats = sure.tolerances?.fats;
-  if (!Array.isArray(fats)) return sure;
-  return { ...sure, tolerances: { ...sure.tolerances, fats: Array.from(fats, (fat) => fat || {}) } };
+    const fats = sure.tolerances?.fats;
+    if (!Array.isArray(fats)) return sure;
+    return {
+        ...sure,
+        tolerances: { ...sure.tolerances, fats: Array.from(fats, (fat) => fat || {}) },
+    };
 }
 
 function taskResult(task, entry, result) {
-  if (task.id === "sure") return { answer: result.assured };
-  if (!result.plan && task.id !== "audit") return {};
-  const made = task.request(entry, result.request, result.plan);
-  if (!made) return {};
-  if (made.faults) {
-    result.faults.push(...made.faults);
-    return {};
-  }
-  const { answer, faults } = ask(made.operation, made.request);
-  const place = made.onPage ?? ((at) => at);
-  // Faults of the plan itself stand in the recipe already.
-  const own = faults.filter((fault) => !/^plan\b/.test(fault.at));
-  result.faults.push(...own.map((fault) => ({ ...fault, at: join(task.id, place(fault.at)) })));
-  return { answer, made };
+    if (task.id === "sure") return { answer: result.assured };
+    if (!result.plan && task.id !== "audit") return {};
+    const made = task.request(entry, result.request, result.plan);
+    if (!made) return {};
+    if (made.faults) {
+        result.faults.push(...made.faults);
+        return {};
+    }
+    const { answer, faults } = ask(made.operation, made.request);
+    const place = made.onPage ?? ((at) => at);
+    // Faults of the plan itself stand in the recipe already.
+    const own = faults.filter((fault) => !/^plan\b/.test(fault.at));
+    result.faults.push(...own.map((fault) => ({ ...fault, at: join(task.id, place(fault.at)) })));
+    return { answer, made };
 }
 
 function join(root, at) {
-  return at === "" ? root : `${root}.${at}`;
+    return at === "" ? root : `${root}.${at}`;
 }

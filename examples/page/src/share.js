@@ -7,51 +7,63 @@ const MARK = "#recipe=";
 
 /** A link to this page with the recipe in it; nothing of it is sent to a server. */
 export function linkOf(name, plan) {
-  const bytes = new TextEncoder().encode(JSON.stringify({ name, plan }));
-  const text = btoa(Array.from(bytes, (byte) => String.fromCharCode(byte)).join(""));
-  const code = text.replaceAll("+", "-").replaceAll("/", "_").replace(/=+$/, "");
-  return location.href.split("#")[0] + MARK + code;
+    const bytes = new TextEncoder().encode(JSON.stringify({ name, plan }));
+    const text = btoa(Array.from(bytes, (byte) => String.fromCharCode(byte)).join(""));
+    const code = text.replaceAll("+", "-").replaceAll("/", "_").replace(/=+$/, "");
+    return location.href.split("#")[0] + MARK + code;
 }
 
 /** The recipe in a link: { name, plan }, { says } if it cannot be read, null if there is none. */
 export function fromLink(hash) {
-  if (!hash.startsWith(MARK)) return null;
-  try {
-    const text = atob(hash.slice(MARK.length).replaceAll("-", "+").replaceAll("_", "/"));
-    const { name, plan } = JSON.parse(new TextDecoder().decode(Uint8Array.from(text, (c) => c.charCodeAt(0))));
-    return checked(typeof name === "string" && name ? name : "Shared recipe", plan);
-  } catch {
-    return { says: "The recipe in this link cannot be read; the link may have been cut off." };
-  }
+    if (!hash.startsWith(MARK)) return null;
+    try {
+        const text = atob(hash.slice(MARK.length).replaceAll("-", "+").replaceAll("_", "/"));
+        const { name, plan } = JSON.parse(
+            new TextDecoder().decode(Uint8Array.from(text, (c) => c.charCodeAt(0))),
+        );
+        return checked(typeof name === "string" && name ? name : "Shared recipe", plan);
+    } catch {
+        return { says: "The recipe in this link cannot be read; the link may have been cut off." };
+    }
 }
 
 /** The recipe in a text of JSON: { name, plan }, or { says }. */
 export function fromText(name, text) {
-  let plan;
-  try {
-    plan = JSON.parse(text);
-  } catch (error) {
-    return { says: `${name} is not JSON: ${error.message}` };
-  }
-  return checked(name.replace(/\.json$/i, ""), plan);
+    let plan;
+    try {
+        plan = JSON.parse(text);
+    } catch (error) {
+        return { says: `${name} is not JSON: ${error.message}` };
+    }
+    return checked(name.replace(/\.json$/i, ""), plan);
 }
 
 /** Values can be put right in the form; keys that the library does not know cannot. */
 function checked(name, plan) {
-  if (!isPlan(plan)) return { says: `${name} is no recipe; accepted: the request of the operation plan, with a list of fats.` };
-  const strange = ask("plan", plan).faults.filter((fault) => fault.code === "unknown_key" || fault.code === "duplicate_key");
-  if (strange.length) return { says: `${name} cannot be taken over: ${strange.map((fault) => fault.says).join("; ")}` };
-  return { name, plan };
+    if (!isPlan(plan))
+        return {
+            says: `${name} is no recipe; accepted: the request of the operation plan, with a list of fats.`,
+        };
+    const strange = ask("plan", plan).faults.filter(
+        (fault) => fault.code === "unknown_key" || fault.code === "duplicate_key",
+    );
+    if (strange.length)
+        return {
+            says: `${name} cannot be taken over: ${strange.map((fault) => fault.says).join("; ")}`,
+        };
+    return { name, plan };
 }
 
 /** Gives a recipe to the browser to be saved as a file. */
 export function download(name, plan) {
-  const url = URL.createObjectURL(new Blob([`${JSON.stringify(plan, null, 2)}\n`], { type: "application/json" }));
-  const link = document.createElement("a");
-  link.href = url;
-  link.download = `${name.replace(/[^\p{L}\p{N} ._()-]+/gu, "_").trim() || "recipe"}.json`;
-  document.body.append(link);
-  link.click();
-  link.remove();
-  setTimeout(() => URL.revokeObjectURL(url), 60_000);
+    const url = URL.createObjectURL(
+        new Blob([`${JSON.stringify(plan, null, 2)}\n`], { type: "application/json" }),
+    );
+    const link = document.createElement("a");
+    link.href = url;
+    link.download = `${name.replace(/[^\p{L}\p{N} ._()-]+/gu, "_").trim() || "recipe"}.json`;
+    document.body.append(link);
+    link.click();
+    link.remove();
+    setTimeout(() => URL.revokeObjectURL(url), 60_000);
 }

@@ -12,145 +12,164 @@ let shelf = { entries: [] };
 
 /** Takes up what was kept, what a link brought, or an example. */
 export function startShelf() {
-  shelf = load();
-  useSystem(shelf.system);
-  bind();
-  onChange(keep);
-  const shared = takeLink();
-  const kept = shelf.entries.find((entry) => entry.id === shelf.open) ?? shelf.entries[0];
-  if (!shared) open(kept ?? add(example()));
-  addEventListener("hashchange", takeLink);
-  addEventListener("storage", takeOther);
+    shelf = load();
+    useSystem(shelf.system);
+    bind();
+    onChange(keep);
+    const shared = takeLink();
+    const kept = shelf.entries.find((entry) => entry.id === shelf.open) ?? shelf.entries[0];
+    if (!shared) open(kept ?? add(example()));
+    addEventListener("hashchange", takeLink);
+    addEventListener("storage", takeOther);
 }
 
 function add(entry) {
-  entry.name = freeName(entry.name, shelf.entries);
-  shelf.entries.push(entry);
-  return entry;
+    entry.name = freeName(entry.name, shelf.entries);
+    shelf.entries.push(entry);
+    return entry;
 }
 
 /** Another tab has kept something: its recipes are taken up, the one that is open here stays. */
 function takeOther() {
-  const entries = load().entries.filter((entry) => entry.id !== current().id);
-  shelf.entries = [...entries, current()];
-  showShelf(new Set(["entry"]));
+    const entries = load().entries.filter((entry) => entry.id !== current().id);
+    shelf.entries = [...entries, current()];
+    showShelf(new Set(["entry"]));
 }
 
 function keep() {
-  shelf.open = current().id;
-  shelf.system = systemInUse();
-  const kept = save(shelf);
-  $("shelf-kept").hidden = kept;
+    shelf.open = current().id;
+    shelf.system = systemInUse();
+    const kept = save(shelf);
+    $("shelf-kept").hidden = kept;
 }
 
 /** Opens the recipe of the address; whether there was one. */
 function takeLink() {
-  const found = fromLink(location.hash);
-  if (!found) return false;
-  history.replaceState(null, "", location.href.split("#")[0]);
-  if (found.says) {
-    tell(found.says);
-    return false;
-  }
-  take(found);
-  return true;
+    const found = fromLink(location.hash);
+    if (!found) return false;
+    history.replaceState(null, "", location.href.split("#")[0]);
+    if (found.says) {
+        tell(found.says);
+        return false;
+    }
+    take(found);
+    return true;
 }
 
 /** Opens a recipe that came from elsewhere, and does not keep the same one twice. */
 function take({ name, plan }) {
-  const same = shelf.entries.find((entry) => JSON.stringify(entry.plan) === JSON.stringify(plan));
-  open(same ?? add(ofPlan(name, plan)));
-  tell(`“${current().name}” is open.`);
+    const same = shelf.entries.find((entry) => JSON.stringify(entry.plan) === JSON.stringify(plan));
+    open(same ?? add(ofPlan(name, plan)));
+    tell(`“${current().name}” is open.`);
 }
 
 function tell(text) {
-  $("shelf-told").textContent = text;
+    $("shelf-told").textContent = text;
 }
 
 function bind() {
-  $("shelf-open").addEventListener("change", (event) => open(shelf.entries.find((entry) => entry.id === event.target.value)));
-  $("shelf-name").addEventListener("input", (event) => {
-    current().name = event.target.value;
-    open(current());
-  });
-  $("shelf-new").addEventListener("click", () => {
-    open(add(blank("New batch")));
-    tell("A new batch is open.");
-    queueMicrotask(() => $("mould-kind-box")?.focus());
-  });
-  $("shelf-copy").addEventListener("click", () => open(add({ ...structuredClone(current()), id: blank("").id, ticked: {} })));
-  $("shelf-remove").addEventListener("click", askRemove);
-  $("shelf-export").addEventListener("click", () => {
-    download(current().name, request(current().plan).asked);
-    tell("The recipe went to your downloads.");
-  });
-  $("shelf-import").addEventListener("click", () => $("shelf-file").click());
-  $("shelf-file").addEventListener("change", importFile);
-  $("shelf-share").addEventListener("click", showLink);
-  $("shelf-print").addEventListener("click", () => print());
-  $("shelf-untick").addEventListener("click", () => {
-    current().ticked = {};
-    open(current());
-  });
-  for (const system of ["metric", "ounces"]) {
-    $(`units-${system}`).addEventListener("change", () => {
-      useSystem(system);
-      open(current());
+    $("shelf-open").addEventListener("change", (event) =>
+        open(shelf.entries.find((entry) => entry.id === event.target.value)),
+    );
+    $("shelf-name").addEventListener("input", (event) => {
+        current().name = event.target.value;
+        open(current());
     });
-  }
+    $("shelf-new").addEventListener("click", () => {
+        open(add(blank("New batch")));
+        tell("A new batch is open.");
+        queueMicrotask(() => $("mould-kind-box")?.focus());
+    });
+    $("shelf-copy").addEventListener("click", () =>
+        open(add({ ...structuredClone(current()), id: blank("").id, ticked: {} })),
+    );
+    $("shelf-remove").addEventListener("click", askRemove);
+    $("shelf-export").addEventListener("click", () => {
+        download(current().name, request(current().plan).asked);
+        tell("The recipe went to your downloads.");
+    });
+    $("shelf-import").addEventListener("click", () => $("shelf-file").click());
+    $("shelf-file").addEventListener("change", importFile);
+    $("shelf-share").addEventListener("click", showLink);
+    $("shelf-print").addEventListener("click", () => print());
+    $("shelf-untick").addEventListener("click", () => {
+        current().ticked = {};
+        open(current());
+    });
+    for (const system of ["metric", "ounces"]) {
+        $(`units-${system}`).addEventListener("change", () => {
+            useSystem(system);
+            open(current());
+        });
+    }
 }
 
 async function importFile(event) {
-  const [file] = event.target.files;
-  if (!file) return;
-  const found = fromText(file.name, await file.text());
-  event.target.value = "";
-  if (found.says) tell(found.says);
-  else take(found);
+    const [file] = event.target.files;
+    if (!file) return;
+    const found = fromText(file.name, await file.text());
+    event.target.value = "";
+    if (found.says) tell(found.says);
+    else take(found);
 }
 
 function askRemove() {
-  const { name, id } = current();
-  const close = () => {
-    put($("shelf-ask"));
-    $("shelf-remove").focus();
-  };
-  put(
-    $("shelf-ask"),
-    h("span", {}, `Remove “${name}” for good? `),
-    button("Remove", () => {
-      shelf.entries = shelf.entries.filter((entry) => entry.id !== id);
-      close();
-      open(shelf.entries[0] ?? add(example()));
-      tell(`“${name}” was removed.`);
-    }, { id: "shelf-remove-yes" }),
-    button("Keep it", close, { id: "shelf-remove-no" }),
-  );
-  $("shelf-remove-no").focus();
+    const { name, id } = current();
+    const close = () => {
+        put($("shelf-ask"));
+        $("shelf-remove").focus();
+    };
+    put(
+        $("shelf-ask"),
+        h("span", {}, `Remove “${name}” for good? `),
+        button(
+            "Remove",
+            () => {
+                shelf.entries = shelf.entries.filter((entry) => entry.id !== id);
+                close();
+                open(shelf.entries[0] ?? add(example()));
+                tell(`“${name}” was removed.`);
+            },
+            { id: "shelf-remove-yes" },
+        ),
+        button("Keep it", close, { id: "shelf-remove-no" }),
+    );
+    $("shelf-remove-no").focus();
 }
 
 async function showLink() {
-  const link = linkOf(current().name, request(current().plan).asked);
-  put(
-    $("shelf-ask"),
-    h("label", { for: "shelf-link" }, "Link to this recipe"),
-    h("input", { id: "shelf-link", type: "text", readonly: true, value: link, onfocus: (event) => event.target.select() }),
-    button("Close", () => put($("shelf-ask")), { id: "shelf-link-close" }),
-  );
-  $("shelf-link").focus();
-  try {
-    await navigator.clipboard.writeText(link);
-    tell("The link is copied.");
-  } catch {
-    tell("Copy the link from the field.");
-  }
+    const link = linkOf(current().name, request(current().plan).asked);
+    put(
+        $("shelf-ask"),
+        h("label", { for: "shelf-link" }, "Link to this recipe"),
+        h("input", {
+            id: "shelf-link",
+            type: "text",
+            readonly: true,
+            value: link,
+            onfocus: (event) => event.target.select(),
+        }),
+        button("Close", () => put($("shelf-ask")), { id: "shelf-link-close" }),
+    );
+    $("shelf-link").focus();
+    try {
+        await navigator.clipboard.writeText(link);
+        tell("The link is copied.");
+    } catch {
+        tell("Copy the link from the field.");
+    }
 }
 
 /** Shows which recipe is open and which others there are. */
 export function showShelf(kinds) {
-  if (!kinds.has("entry")) return;
-  const entry = current();
-  if (document.activeElement !== $("shelf-name")) $("shelf-name").value = entry.name;
-  put($("shelf-open"), shelf.entries.map((other) => h("option", { value: other.id, selected: other.id === entry.id }, other.name)));
-  $(`units-${systemInUse()}`).checked = true;
+    if (!kinds.has("entry")) return;
+    const entry = current();
+    if (document.activeElement !== $("shelf-name")) $("shelf-name").value = entry.name;
+    put(
+        $("shelf-open"),
+        shelf.entries.map((other) =>
+            h("option", { value: other.id, selected: other.id === entry.id }, other.name),
+        ),
+    );
+    $(`units-${systemInUse()}`).checked = true;
 }

@@ -9,82 +9,144 @@ import { reshape } from "../state.js";
 import { mass, massPlaces, percent } from "../units.js";
 
 export const fill = {
-  id: "fill",
-  title: "Last time it did not fill: scale the recipe",
-  lead: "Say how many cavities this recipe filled, and how full the next one was. A single mould is one cavity.",
-  form: () => [
-    h(
-      "div",
-      { class: "fields" },
-      field({ at: "fill.batter.full_cavities", label: "Cavities that were full", kind: "count" }),
-      field({ at: "fill.batter.last_cavity", label: "The next one was full to", kind: "percent", hint: "Half full: 50." }),
-    ),
-    slot("fill"),
-    slot("fill.mould"),
-  ],
-  request: fillRequest,
-  answer: fillAnswer,
+    id: "fill",
+    title: "Last time it did not fill: scale the recipe",
+    lead: "Say how many cavities this recipe filled, and how full the next one was. A single mould is one cavity.",
+    form: () => [
+        h(
+            "div",
+            { class: "fields" },
+            field({
+                at: "fill.batter.full_cavities",
+                label: "Cavities that were full",
+                kind: "count",
+            }),
+            field({
+                at: "fill.batter.last_cavity",
+                label: "The next one was full to",
+                kind: "percent",
+                hint: "Half full: 50.",
+            }),
+        ),
+        slot("fill"),
+        slot("fill.mould"),
+    ],
+    request: fillRequest,
+    answer: fillAnswer,
 };
 
 function fillRequest(entry, plan) {
-  const { full_cavities, last_cavity } = entry.fill.batter ?? {};
-  if (full_cavities === undefined && last_cavity === undefined) return null;
-  return { operation: "fill", request: { batter: { plan, full_cavities, last_cavity } } };
+    const { full_cavities, last_cavity } = entry.fill.batter ?? {};
+    if (full_cavities === undefined && last_cavity === undefined) return null;
+    return { operation: "fill", request: { batter: { plan, full_cavities, last_cavity } } };
 }
 
 function fillAnswer(answer, { request }) {
-  const learned = ask("calibrate", request).answer;
-  const picture = ask("picture", request).answer;
-  const { scaled } = answer;
-  const places = scaled && massPlaces(scaled.fats.map((fat) => fat.mass));
-  return [
-    picture && drawing(picture),
-    h(
-      "dl",
-      { class: "pairs" },
-      h("div", { class: "pair" }, h("dt", {}, "To fill the mould, multiply by"), h("dd", { id: "fill-scale" }, h("data", { value: answer.scale_to_fill.exact }, fixed(answer.scale_to_fill, 4)))),
-      learned?.cavities.map((cavity) => h("div", { class: "pair" }, h("dt", {}, "Batter that one cavity took to the brim"), h("dd", { id: "fill-bar" }, mass(cavity.bar_mass)))),
-      learned?.batter_density && h("div", { class: "pair" }, h("dt", {}, "Density of the batter"), h("dd", {}, `${fixed(learned.batter_density, 3)} g/mL`)),
-      learned?.deviation && h("div", { class: "pair" }, h("dt", {}, "Denser than expected by"), h("dd", {}, percent(learned.deviation, 1))),
-    ),
-    scaled && [
-      h("h3", { class: "sub" }, "The recipe that fills it"),
-      h("ul", { class: "weights plain", id: "fill-scaled" }, scaled.fats.map((fat) => h("li", {}, h("span", { class: "name" }, fat.name), h("span", { class: "dots", "aria-hidden": "true" }), h("data", { value: fat.mass.exact, class: "weight" }, mass(fat.mass, places))))),
-    ],
-    h(
-      "div",
-      { class: "row-actions" },
-      scaled && button("Take over these weights", () => takeOver(scaled), { id: "fill-take" }),
-      learned?.cavities.length === 1 && button("Let the mould be as learned", () => learn(learned.cavities[0]), { id: "fill-learn" }),
-    ),
-  ];
+    const learned = ask("calibrate", request).answer;
+    const picture = ask("picture", request).answer;
+    const { scaled } = answer;
+    const places = scaled && massPlaces(scaled.fats.map((fat) => fat.mass));
+    return [
+        picture && drawing(picture),
+        h(
+            "dl",
+            { class: "pairs" },
+            h(
+                "div",
+                { class: "pair" },
+                h("dt", {}, "To fill the mould, multiply by"),
+                h(
+                    "dd",
+                    { id: "fill-scale" },
+                    h(
+                        "data",
+                        { value: answer.scale_to_fill.exact },
+                        fixed(answer.scale_to_fill, 4),
+                    ),
+                ),
+            ),
+            learned?.cavities.map((cavity) =>
+                h(
+                    "div",
+                    { class: "pair" },
+                    h("dt", {}, "Batter that one cavity took to the brim"),
+                    h("dd", { id: "fill-bar" }, mass(cavity.bar_mass)),
+                ),
+            ),
+            learned?.batter_density &&
+                h(
+                    "div",
+                    { class: "pair" },
+                    h("dt", {}, "Density of the batter"),
+                    h("dd", {}, `${fixed(learned.batter_density, 3)} g/mL`),
+                ),
+            learned?.deviation &&
+                h(
+                    "div",
+                    { class: "pair" },
+                    h("dt", {}, "Denser than expected by"),
+                    h("dd", {}, percent(learned.deviation, 1)),
+                ),
+        ),
+        scaled && [
+            h("h3", { class: "sub" }, "The recipe that fills it"),
+            h(
+                "ul",
+                { class: "weights plain", id: "fill-scaled" },
+                scaled.fats.map((fat) =>
+                    h(
+                        "li",
+                        {},
+                        h("span", { class: "name" }, fat.name),
+                        h("span", { class: "dots", "aria-hidden": "true" }),
+                        h(
+                            "data",
+                            { value: fat.mass.exact, class: "weight" },
+                            mass(fat.mass, places),
+                        ),
+                    ),
+                ),
+            ),
+        ],
+        h(
+            "div",
+            { class: "row-actions" },
+            scaled &&
+                button("Take over these weights", () => takeOver(scaled), { id: "fill-take" }),
+            learned?.cavities.length === 1 &&
+                button("Let the mould be as learned", () => learn(learned.cavities[0]), {
+                    id: "fill-learn",
+                }),
+        ),
+    ];
 }
 
 /** The fats by weight, as scaled; all else follows them or stays. */
-function takeOver(scaled) {
-  reshape((entry) => {
-    const rows = entry.plan.fats.filter((line) => Object.keys(line).length > 0);
-    rows.forEach((line, i) => {
-      delete line.share;
-      line.mass = `${exactText(scaled.fats[i].mass)} g`;
+export function takeOver(scaled) {
+    reshape((entry) => {
+        const rows = entry.plan.fats.filter((line) => Object.keys(line).length > 0);
+        rows.forEach((line, i) => {
+            delete line.share;
+            line.mass = `${exactText(scaled.fats[i].mass)} g`;
+        });
+        entry.plan.fats = rows;
+        delete entry.plan.total_fats;
+        for (const list of ["acids", "additives"]) {
+            entry.plan[list]?.forEach((line, i) => {
+                if (line.mass !== undefined) line.mass = `${exactText(scaled[list][i].mass)} g`;
+            });
+        }
+        entry.fill = {};
     });
-    entry.plan.fats = rows;
-    delete entry.plan.total_fats;
-    for (const list of ["acids", "additives"]) {
-      entry.plan[list]?.forEach((line, i) => {
-        if (line.mass !== undefined) line.mass = `${exactText(scaled[list][i].mass)} g`;
-      });
-    }
-    entry.fill = {};
-  });
 }
 
 /** The same mould, described by the batter that one cavity of it takes. */
 function learn(cavity) {
-  reshape((entry) => {
-    const { box, cylinder, cavities, several, batter_density, batter_density_range, ...rest } = entry.plan.mould;
-    const places = short(cavity.bar_mass, 1);
-    entry.plan.mould = { cavities: { count: cavity.count, bar_mass: `${places} g` }, ...rest };
-    entry.fill = {};
-  });
+    reshape((entry) => {
+        const { box, cylinder, cavities, several, batter_density, batter_density_range, ...rest } =
+            entry.plan.mould;
+        const places = short(cavity.bar_mass, 1);
+        entry.plan.mould = { cavities: { count: cavity.count, bar_mass: `${places} g` }, ...rest };
+        entry.fill = {};
+    });
 }

@@ -8,103 +8,184 @@ import { reshape } from "../state.js";
 import { mass, percent } from "../units.js";
 
 export const sure = {
-  id: "sure",
-  title: "How sure is the superfat",
-  lead: "Scales, purities and fats are never known exactly. Say how far each may be off.",
-  form: sureForm,
-  answer: sureAnswer,
+    id: "sure",
+    title: "How sure is the superfat",
+    lead: "Scales, purities and fats are never known exactly. Say how far each may be off.",
+    form: sureForm,
+    answer: sureAnswer,
 };
 
 function span(at, label, kind, of = "") {
-  return h(
-    "div",
-    { class: "span" },
-    field({ at: `${at}[0]`, label: `${label}, lowest`, of, kind, also: [at] }),
-    field({ at: `${at}[1]`, label: "highest", of: `${label} ${of}`, kind }),
-  );
+    return h(
+        "div",
+        { class: "span" },
+        field({ at: `${at}[0]`, label: `${label}, lowest`, of, kind, also: [at] }),
+        field({ at: `${at}[1]`, label: "highest", of: `${label} ${of}`, kind }),
+    );
 }
 
 function sureForm(answer) {
-  const at = "sure.tolerances";
-  return [
-    h(
-      "div",
-      { class: "fields" },
-      field({ at: `${at}.weighing_error`, label: "Every weighing off by up to", kind: "mass" }),
-      field({ at: `${at}.scale_step`, label: "Step of the scale", kind: "mass", hint: "Half of it comes to every weighing." }),
-      field({ at: "sure.floor", label: "Superfat to keep at worst", kind: "percent", hint: "Left empty: 0 %." }),
-      select({
-        at: "sure.distribution",
-        label: "Within its range each value is",
-        wide: true,
-        options: [
-          ["", "equally likely"],
-          ["triangular", "likeliest in the middle"],
-        ],
-      }),
-    ),
-    answer && sign(answer.naoh_mass) ? span(`${at}.naoh_purity`, "Purity of the sodium hydroxide", "percent") : null,
-    answer && sign(answer.koh_mass) ? span(`${at}.koh_purity`, "Purity of the potassium hydroxide", "percent") : null,
-    answer?.fats.map((fat, i) => span(`${at}.fats[${i}].saponification_range`, `${fat.name}, certificate`, "saponification")),
-    slot("sure"),
-  ];
+    const at = "sure.tolerances";
+    return [
+        h(
+            "div",
+            { class: "fields" },
+            field({
+                at: `${at}.weighing_error`,
+                label: "Every weighing off by up to",
+                kind: "mass",
+            }),
+            field({
+                at: `${at}.scale_step`,
+                label: "Step of the scale",
+                kind: "mass",
+                hint: "Half of it comes to every weighing.",
+            }),
+            field({
+                at: "sure.floor",
+                label: "Superfat to keep at worst",
+                kind: "percent",
+                hint: "Left empty: 0 %.",
+            }),
+            select({
+                at: "sure.distribution",
+                label: "Within its range each value is",
+                wide: true,
+                options: [
+                    ["", "equally likely"],
+                    ["triangular", "likeliest in the middle"],
+                ],
+            }),
+        ),
+        answer && sign(answer.naoh_mass)
+            ? span(`${at}.naoh_purity`, "Purity of the sodium hydroxide", "percent")
+            : null,
+        answer && sign(answer.koh_mass)
+            ? span(`${at}.koh_purity`, "Purity of the potassium hydroxide", "percent")
+            : null,
+        answer?.fats.map((fat, i) =>
+            span(
+                `${at}.fats[${i}].saponification_range`,
+                `${fat.name}, certificate`,
+                "saponification",
+            ),
+        ),
+        slot("sure"),
+    ];
 }
 
 const INPUTS = {
-  weighing: "weighing",
-  saponification_value: "saponification value",
-  purity: "purity",
-  koh_per_gram: "alkali it takes",
+    weighing: "weighing",
+    saponification_value: "saponification value",
+    purity: "purity",
+    koh_per_gram: "alkali it takes",
 };
 const NAMES = { naoh: "Sodium hydroxide", koh: "Potassium hydroxide" };
 
 function sureAnswer(answer) {
-  const line = (label, value, key) => h("div", { class: "pair" }, h("dt", {}, label), h("dd", { id: key }, value));
-  return [
-    h(
-      "dl",
-      { class: "pairs" },
-      line("Superfat at worst", percent(answer.worst.superfat, 2), "sure-worst"),
-      line("Superfat at best", percent(answer.best.superfat, 2), "sure-best"),
-      line("Chance of free alkali", chance(answer.lye_heavy), "sure-lye-heavy"),
-      sign(answer.floor) ? line(`Chance of less than ${percent(answer.floor, 1)}`, chance(answer.below_floor), "sure-below") : null,
-      answer.safe_naoh_mass && sign(answer.safe_naoh_mass) ? line("Most sodium hydroxide that keeps the floor at worst", mass(answer.safe_naoh_mass, undefined, "down"), "sure-naoh") : null,
-      answer.safe_koh_mass && sign(answer.safe_koh_mass) ? line("Most potassium hydroxide that keeps the floor at worst", mass(answer.safe_koh_mass, undefined, "down"), "sure-koh") : null,
-      answer.superfat_for_floor
-        ? line("Superfat to plan for that", [percent(answer.superfat_for_floor, 2), " ", button("Plan it", () => planSuperfat(answer.superfat_for_floor), { class: "quiet", id: "sure-plan-it" })], "sure-superfat")
-        : null,
-    ),
-    h("h3", { class: "sub" }, "Where the spread comes from"),
-    h(
-      "table",
-      { class: "spreads" },
-      h("thead", {}, h("tr", {}, ["What", "Share of the spread", "Superfat if it alone varies"].map((head) => h("th", { scope: "col" }, head)))),
-      h(
-        "tbody",
-        {},
-        answer.spreads
-          .filter((spread) => sign(spread.share))
-          .map((spread) =>
+    const line = (label, value, key) =>
+        h("div", { class: "pair" }, h("dt", {}, label), h("dd", { id: key }, value));
+    return [
+        h(
+            "dl",
+            { class: "pairs" },
+            line("Superfat at worst", percent(answer.worst.superfat, 2), "sure-worst"),
+            line("Superfat at best", percent(answer.best.superfat, 2), "sure-best"),
+            line("Chance of free alkali", chance(answer.lye_heavy), "sure-lye-heavy"),
+            sign(answer.floor)
+                ? line(
+                      `Chance of less than ${percent(answer.floor, 1)}`,
+                      chance(answer.below_floor),
+                      "sure-below",
+                  )
+                : null,
+            answer.safe_naoh_mass && sign(answer.safe_naoh_mass)
+                ? line(
+                      "Most sodium hydroxide that keeps the floor at worst",
+                      mass(answer.safe_naoh_mass, undefined, "down"),
+                      "sure-naoh",
+                  )
+                : null,
+            answer.safe_koh_mass && sign(answer.safe_koh_mass)
+                ? line(
+                      "Most potassium hydroxide that keeps the floor at worst",
+                      mass(answer.safe_koh_mass, undefined, "down"),
+                      "sure-koh",
+                  )
+                : null,
+            answer.superfat_for_floor
+                ? line(
+                      "Superfat to plan for that",
+                      [
+                          percent(answer.superfat_for_floor, 2),
+                          " ",
+                          button("Plan it", () => planSuperfat(answer.superfat_for_floor), {
+                              class: "quiet",
+                              id: "sure-plan-it",
+                          }),
+                      ],
+                      "sure-superfat",
+                  )
+                : null,
+        ),
+        h("h3", { class: "sub" }, "Where the spread comes from"),
+        h(
+            "table",
+            { class: "spreads" },
             h(
-              "tr",
-              {},
-              h("th", { scope: "row" }, `${NAMES[spread.name] ?? spread.name}, ${INPUTS[spread.input]}`),
-              h("td", { class: "bar" }, percent(spread.share, 0), lengthBar(spread.share)),
-              h("td", {}, `${percent(spread.alone.low, 1)} to ${percent(spread.alone.high, 1)}`),
+                "thead",
+                {},
+                h(
+                    "tr",
+                    {},
+                    ["What", "Share of the spread", "Superfat if it alone varies"].map((head) =>
+                        h("th", { scope: "col" }, head),
+                    ),
+                ),
             ),
-          ),
-      ),
-    ),
-    h("ul", { class: "assumptions" }, answer.assumptions.map((text) => h("li", {}, text))),
-  ];
+            h(
+                "tbody",
+                {},
+                answer.spreads
+                    .filter((spread) => sign(spread.share))
+                    .map((spread) =>
+                        h(
+                            "tr",
+                            {},
+                            h(
+                                "th",
+                                { scope: "row" },
+                                `${NAMES[spread.name] ?? spread.name}, ${INPUTS[spread.input]}`,
+                            ),
+                            h(
+                                "td",
+                                { class: "bar" },
+                                percent(spread.share, 0),
+                                lengthBar(spread.share),
+                            ),
+                            h(
+                                "td",
+                                {},
+                                `${percent(spread.alone.low, 1)} to ${percent(spread.alone.high, 1)}`,
+                            ),
+                        ),
+                    ),
+            ),
+        ),
+        h(
+            "ul",
+            { class: "assumptions" },
+            answer.assumptions.map((text) => h("li", {}, text)),
+        ),
+    ];
 }
 
 function chance({ exact, at_least, at_most }) {
-  if (exact) return percent(exact, 2);
-  return `${percent(at_least, 2)} to ${percent(at_most, 2)}`;
+    if (exact) return percent(exact, 2);
+    return `${percent(at_least, 2)} to ${percent(at_most, 2)}`;
 }
 
 /** Up, so that the floor is kept. */
 function planSuperfat(share) {
-  reshape((entry) => (entry.plan.superfat = Number(fixed(share, 2, "up"))));
+    reshape((entry) => (entry.plan.superfat = Number(fixed(share, 2, "up"))));
 }
