@@ -114,47 +114,6 @@
 #define LXV_INTERNAL 5
 
 /**
- * A number of the row is missing: NaN or infinite.
- */
-#define LXV_ROW_BAD_NUMBER 201
-
-/**
- * A mass of the row is not 0 and not from 10^-15 to 10^15 g, or its superfat is not from 0 to
- * below 100 %.
- */
-#define LXV_ROW_OUT_OF_RANGE 202
-
-/**
- * A mass of the row is below 0.
- */
-#define LXV_ROW_NEGATIVE 203
-
-/**
- * All masses of the row are 0.
- */
-#define LXV_ROW_NO_FATS 204
-
-/**
- * A fat or all alkali of the row would round to nothing on the scale.
- */
-#define LXV_ROW_SCALE_STEP_TOO_COARSE 205
-
-/**
- * What is counted as water in the row is more than the water asked for.
- */
-#define LXV_ROW_TOO_MUCH_WATER_COUNTED 206
-
-/**
- * The stock solution of the row brings more water than asked for.
- */
-#define LXV_ROW_STOCK_TOO_WEAK 207
-
-/**
- * The acids of the row take up more alkali than there is.
- */
-#define LXV_ROW_ACIDS_EXCEED_ALKALI 208
-
-/**
  * The mass of the fat is not one from 0 to 10^15 g.
  */
 #define LXV_BAD_FAT_MASS 101
@@ -234,6 +193,47 @@
  */
 #define LXV_UNKNOWN_FAT 116
 
+/**
+ * A number of the row is missing: NaN or infinite.
+ */
+#define LXV_ROW_BAD_NUMBER 201
+
+/**
+ * A mass of the row is not 0 and not from 10^-15 to 10^15 g, or its superfat is not from 0 to
+ * below 100 %.
+ */
+#define LXV_ROW_OUT_OF_RANGE 202
+
+/**
+ * A mass of the row is below 0.
+ */
+#define LXV_ROW_NEGATIVE 203
+
+/**
+ * All masses of the row are 0.
+ */
+#define LXV_ROW_NO_FATS 204
+
+/**
+ * A fat or all alkali of the row would round to nothing on the scale.
+ */
+#define LXV_ROW_SCALE_STEP_TOO_COARSE 205
+
+/**
+ * What is counted as water in the row is more than the water asked for.
+ */
+#define LXV_ROW_TOO_MUCH_WATER_COUNTED 206
+
+/**
+ * The stock solution of the row brings more water than asked for.
+ */
+#define LXV_ROW_STOCK_TOO_WEAK 207
+
+/**
+ * The acids of the row take up more alkali than there is.
+ */
+#define LXV_ROW_ACIDS_EXCEED_ALKALI 208
+
 #ifdef __cplusplus
 extern "C" {
 #endif // __cplusplus
@@ -301,55 +301,6 @@ const char *lxv_version(void);
  * Threads: any.
  */
 uint32_t lxv_abi_version(void);
-
-/**
- * Plans many recipes at once, from columns of doubles to columns of doubles: for data frames and
- * databases. Each row has the digits that lxv_call("plan", ...) has for its recipe.
- *
- * setting: a JSON object, what all rows have in common. It is the request of "plan", but the
- * fats have no masses, and "outputs" names the numbers of the answer that are wanted:
- *     {"fats": [{"fat": "olive-oil"}, {"fat": "coconut-oil"}], "superfat": 5,
- *      "alkali": {"naoh_purity": 98.5}, "water": {"lye_concentration": 33}, "scale_step": 0.1,
- *      "outputs": ["naoh_mass", "water_mass", "superfat", "superfat_range.low"]}
- * Outputs can be: total_fats, naoh_mass, koh_mass, naoh_pure_mass, koh_pure_mass, batter_mass,
- * water_mass, water_to_add_mass, stock_solution.naoh_solution_mass,
- * stock_solution.koh_solution_mass (g), koh_share_by_moles, superfat, superfat_range.low,
- * superfat_range.high, lye_concentration, hydroxide_concentration (percent), water_to_lye.
- * rows: how many doubles each column has.
- * fats, fat_count: a column for each fat of the setting, in its order: the mass in g. With 0 the
- * row is without that fat. A double is taken as its shortest decimal: 0.1 is 1/10.
- * superfat: a column of the superfat in percent, or NULL. Where it is given, the setting has no
- * "superfat".
- * outputs, output_count: a column for each of the outputs, in their order; it is written. Each
- * number is the double nearest to the exact one. In a row that is not planned it is NaN, and so
- * is the mass of a stock solution that there is not.
- * row_status: what became of each row, LXV_OK or one of LXV_ROW_..., which lxv_reason()
- * explains; it is written. May be NULL.
- * answer: where the answer goes; it is set to NULL first, then to the answer:
- *     {"planned": {"value": 998.0, "exact": "998"},
- *      "faults": [{"code": "negative", "at": "rows[17].fats[1]", "says": "..."}, ...],
- *      "cautions": [{"code": "lye_burns", "says": "..."}, ...]}
- * The faults are those of the first 20 rows that are not planned; rows count from 0.
- *
- * Columns that are written overlap with no other column. For 0 rows columns may be NULL.
- *
- * NULL: a NULL setting or column gives LXV_BAD_ARGUMENT and an answer that says so; a NULL
- * answer gives LXV_BAD_ARGUMENT alone.
- * Owner: all columns stay the caller's, and are not used after the call. The caller owns the
- * answer and releases it with lxv_free().
- * Returns: LXV_OK if the rows were gone through, planned or not; or another status with an error
- * answer, and nothing written to the columns.
- * Threads: any, at the same time too: rows can be split among threads.
- */
-int32_t lxv_columns(const char *setting,
-                    size_t rows,
-                    const double *const *fats,
-                    size_t fat_count,
-                    const double *superfat,
-                    double *const *outputs,
-                    size_t output_count,
-                    int32_t *row_status,
-                    char **answer);
 
 /**
  * What a status means: what is wrong, and what is accepted instead. For a cell, a log, a message.
@@ -610,6 +561,55 @@ double lxv_saponification_value(const char *fat);
  * Threads: any, at the same time too.
  */
 int32_t lxv_saponification_value_checked(const char *fat, double *saponification_value);
+
+/**
+ * Plans many recipes at once, from columns of doubles to columns of doubles: for data frames and
+ * databases. Each row has the digits that lxv_call("plan", ...) has for its recipe.
+ *
+ * setting: a JSON object, what all rows have in common. It is the request of "plan", but the
+ * fats have no masses, and "outputs" names the numbers of the answer that are wanted:
+ *     {"fats": [{"fat": "olive-oil"}, {"fat": "coconut-oil"}], "superfat": 5,
+ *      "alkali": {"naoh_purity": 98.5}, "water": {"lye_concentration": 33}, "scale_step": 0.1,
+ *      "outputs": ["naoh_mass", "water_mass", "superfat", "superfat_range.low"]}
+ * Outputs can be: total_fats, naoh_mass, koh_mass, naoh_pure_mass, koh_pure_mass, batter_mass,
+ * water_mass, water_to_add_mass, stock_solution.naoh_solution_mass,
+ * stock_solution.koh_solution_mass (g), koh_share_by_moles, superfat, superfat_range.low,
+ * superfat_range.high, lye_concentration, hydroxide_concentration (percent), water_to_lye.
+ * rows: how many doubles each column has.
+ * fats, fat_count: a column for each fat of the setting, in its order: the mass in g. With 0 the
+ * row is without that fat. A double is taken as its shortest decimal: 0.1 is 1/10.
+ * superfat: a column of the superfat in percent, or NULL. Where it is given, the setting has no
+ * "superfat".
+ * outputs, output_count: a column for each of the outputs, in their order; it is written. Each
+ * number is the double nearest to the exact one. In a row that is not planned it is NaN, and so
+ * is the mass of a stock solution that there is not.
+ * row_status: what became of each row, LXV_OK or one of LXV_ROW_..., which lxv_reason()
+ * explains; it is written. May be NULL.
+ * answer: where the answer goes; it is set to NULL first, then to the answer:
+ *     {"planned": {"value": 998.0, "exact": "998"},
+ *      "faults": [{"code": "negative", "at": "rows[17].fats[1]", "says": "..."}, ...],
+ *      "cautions": [{"code": "lye_burns", "says": "..."}, ...]}
+ * The faults are those of the first 20 rows that are not planned; rows count from 0.
+ *
+ * Columns that are written overlap with no other column. For 0 rows columns may be NULL.
+ *
+ * NULL: a NULL setting or column gives LXV_BAD_ARGUMENT and an answer that says so; a NULL
+ * answer gives LXV_BAD_ARGUMENT alone.
+ * Owner: all columns stay the caller's, and are not used after the call. The caller owns the
+ * answer and releases it with lxv_free().
+ * Returns: LXV_OK if the rows were gone through, planned or not; or another status with an error
+ * answer, and nothing written to the columns.
+ * Threads: any, at the same time too: rows can be split among threads.
+ */
+int32_t lxv_columns(const char *setting,
+                    size_t rows,
+                    const double *const *fats,
+                    size_t fat_count,
+                    const double *superfat,
+                    double *const *outputs,
+                    size_t output_count,
+                    int32_t *row_status,
+                    char **answer);
 
 #ifdef __cplusplus
 }  // extern "C"

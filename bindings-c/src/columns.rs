@@ -3,17 +3,16 @@
 //! `include/lixivium.h` is generated from the comments here. The pointers are looked at by
 //! [`arrays`](crate::arrays).
 
-use std::ffi::{CStr, c_char};
+use std::ffi::c_char;
 use std::ptr;
 
 use lixivium_core::columns::{Column, Rows, Status};
 use lixivium_core::fault::Faults;
 use lixivium_core::wire;
 
+use crate::LXV_OK;
 use crate::arrays::Given;
 use crate::boundary::{self, Outcome};
-use crate::scalars::{terminated_by_nul, with_nul};
-use crate::{LXV_INTERNAL, LXV_OK};
 
 /// A number of the row is missing: NaN or infinite.
 pub const LXV_ROW_BAD_NUMBER: i32 = 201;
@@ -119,7 +118,7 @@ pub unsafe extern "C" fn lxv_columns(
                 .plan(&rows, &mut outputs, &mut status)
                 .map_err(|faults| Outcome::faults(&faults))?;
             for (to, from) in columns.row_status.iter_mut().zip(&status) {
-                *to = number(*from);
+                *to = status_of(*from);
             }
             Ok(Outcome {
                 status: LXV_OK,
@@ -137,31 +136,8 @@ fn same_number(name: &str, found: usize, wanted: usize) -> Result<(), Outcome> {
     Err(Outcome::faults(&Faults::one("column_missing", name, says)))
 }
 
-macro_rules! statuses {
-    ($( $number:ident = $status:ident, )*) => {
-        fn number(status: Status) -> i32 {
-            match status {
-                Status::Planned => LXV_OK,
-                $( Status::$status => $number, )*
-                _ => LXV_INTERNAL,
-            }
-        }
-
-        /// What the status of a row means.
-        pub fn reason(status: i32) -> Option<&'static CStr> {
-            match status {
-                $($number => {
-                    const SAYS: &str = Status::$status.says();
-                    const TEXT: &[u8; SAYS.len() + 1] = &with_nul(SAYS);
-                    Some(terminated_by_nul(TEXT))
-                })*
-                _ => None,
-            }
-        }
-    };
-}
-
-statuses! {
+statuses! { Status:
+    LXV_OK = Planned,
     LXV_ROW_BAD_NUMBER = BadNumber,
     LXV_ROW_OUT_OF_RANGE = OutOfRange,
     LXV_ROW_NEGATIVE = Negative,
@@ -180,7 +156,7 @@ mod tests {
     fn each_row_status_has_a_number_of_its_own_and_its_reason() {
         let mut seen = Vec::new();
         for &(status, _) in Status::FAULTS {
-            let number = number(status);
+            let number = status_of(status);
             assert!(!seen.contains(&number) && number > 200, "{status:?}");
             assert_eq!(reason(number).unwrap().to_str(), Ok(status.says()));
             seen.push(number);

@@ -10,8 +10,14 @@
 
 mod arrays;
 mod boundary;
-mod columns;
+
+// In the order in which the header has them; the first brings a macro for the others.
+#[macro_use]
+mod reasons;
+
 mod scalars;
+
+mod columns;
 
 use std::ffi::{CStr, c_char};
 use std::ptr;

@@ -3,14 +3,12 @@
 //! Each comes twice: one that gives NaN on a fault, and one that gives a status and writes the
 //! figure. `include/lixivium.h` is generated from the comments here.
 
-use std::ffi::{CStr, c_char};
+use std::ffi::c_char;
 
 use lixivium_core::chemistry::Alkali;
 use lixivium_core::scalar::{self, Fault};
 
 use crate::boundary::{figure, or_nan, terminated};
-use crate::columns;
-use crate::{LXV_BAD_ARGUMENT, LXV_FAULTS, LXV_INTERNAL, LXV_NOT_UTF8, LXV_OK, LXV_TOO_LARGE};
 
 /// The mass of the fat is not one from 0 to 10^15 g.
 pub const LXV_BAD_FAT_MASS: i32 = 101;
@@ -59,18 +57,6 @@ pub const LXV_UNITS_DIFFER: i32 = 115;
 
 /// The fat is not in the catalogue.
 pub const LXV_UNKNOWN_FAT: i32 = 116;
-
-/// What a status means: what is wrong, and what is accepted instead. For a cell, a log, a message.
-///
-/// status: what a function of this library returned.
-///
-/// Owner: the library; the text is never released. It is UTF-8 and never NULL; for a status that
-/// is not known it says so.
-/// Threads: any, at the same time too.
-#[unsafe(no_mangle)]
-pub extern "C" fn lxv_reason(status: i32) -> *const c_char {
-    reason(status).as_ptr()
-}
 
 /// Sodium hydroxide for a fat, in g as weighed: rounded down to the scale step, as `plan` does.
 ///
@@ -131,7 +117,7 @@ pub unsafe extern "C" fn lxv_naoh_for_fat_checked(
                 purity_percent,
                 scale_step_g,
             )
-            .map_err(status)
+            .map_err(status_of)
         })
     }
 }
@@ -195,7 +181,7 @@ pub unsafe extern "C" fn lxv_koh_for_fat_checked(
                 purity_percent,
                 scale_step_g,
             )
-            .map_err(status)
+            .map_err(status_of)
         })
     }
 }
@@ -243,7 +229,7 @@ pub unsafe extern "C" fn lxv_water_for_lye_concentration_checked(
     unsafe {
         figure(water_g, || {
             scalar::water_for_lye_concentration(alkali_g, lye_concentration_percent, scale_step_g)
-                .map_err(status)
+                .map_err(status_of)
         })
     }
 }
@@ -277,7 +263,7 @@ pub unsafe extern "C" fn lxv_lye_concentration_checked(
     // SAFETY: the pointer is NULL or points to room for a double, as the header's conventions say.
     unsafe {
         figure(lye_concentration_percent, || {
-            scalar::lye_concentration(alkali_g, water_g).map_err(status)
+            scalar::lye_concentration(alkali_g, water_g).map_err(status_of)
         })
     }
 }
@@ -344,7 +330,7 @@ pub unsafe extern "C" fn lxv_superfat_checked(
                 koh_g,
                 koh_purity_percent,
             )
-            .map_err(status)
+            .map_err(status_of)
         })
     }
 }
@@ -412,7 +398,7 @@ pub unsafe extern "C" fn lxv_fats_for_volume_checked(
                 purity_percent,
                 lye_concentration_percent,
             )
-            .map_err(status)
+            .map_err(status_of)
         })
     }
 }
@@ -452,7 +438,7 @@ pub unsafe extern "C" fn lxv_convert_checked(
         figure(converted, || {
             let from = terminated(from, "from").map_err(|outcome| outcome.status)?;
             let to = terminated(to, "to").map_err(|outcome| outcome.status)?;
-            scalar::convert(quantity, from, to).map_err(status)
+            scalar::convert(quantity, from, to).map_err(status_of)
         })
     }
 }
@@ -490,42 +476,12 @@ pub unsafe extern "C" fn lxv_saponification_value_checked(
     unsafe {
         figure(saponification_value, || {
             let fat = terminated(fat, "fat").map_err(|outcome| outcome.status)?;
-            scalar::saponification_value(fat).map_err(status)
+            scalar::saponification_value(fat).map_err(status_of)
         })
     }
 }
 
-/// The statuses of the core's faults, and the text of each with a NUL at its end.
-macro_rules! statuses {
-    ($($status:ident = $fault:ident,)*) => {
-        fn status(fault: Fault) -> i32 {
-            match fault {
-                $(Fault::$fault => $status,)*
-                _ => LXV_INTERNAL,
-            }
-        }
-
-        fn reason(status: i32) -> &'static CStr {
-            match status {
-                $($status => {
-                    const SAYS: &str = Fault::$fault.says();
-                    const TEXT: &[u8; SAYS.len() + 1] = &with_nul(SAYS);
-                    terminated_by_nul(TEXT)
-                })*
-                LXV_OK => c"nothing is wrong",
-                LXV_FAULTS => c"the request has faults; the answer lists all of them",
-                LXV_BAD_ARGUMENT => c"a pointer that must not be NULL is NULL",
-                LXV_NOT_UTF8 => c"a text is not UTF-8",
-                LXV_TOO_LARGE => c"a text is longer than the library reads",
-                LXV_INTERNAL => c"a defect of the library; please report it",
-                _ => columns::reason(status)
-                    .unwrap_or(c"this version of the library has no such status"),
-            }
-        }
-    };
-}
-
-statuses! {
+statuses! { Fault:
     LXV_BAD_FAT_MASS = FatMass,
     LXV_BAD_SAPONIFICATION_VALUE = SaponificationValue,
     LXV_BAD_SUPERFAT = Superfat,
@@ -544,23 +500,6 @@ statuses! {
     LXV_UNKNOWN_FAT = UnknownFat,
 }
 
-pub const fn with_nul<const BYTES: usize>(text: &str) -> [u8; BYTES] {
-    let mut with_nul = [0; BYTES];
-    let mut i = 0;
-    while i + 1 < BYTES {
-        with_nul[i] = text.as_bytes()[i];
-        i += 1;
-    }
-    with_nul
-}
-
-pub const fn terminated_by_nul(text: &'static [u8]) -> &'static CStr {
-    match CStr::from_bytes_with_nul(text) {
-        Ok(text) => text,
-        Err(_) => panic!("a NUL only at the end"),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -569,17 +508,10 @@ mod tests {
     fn each_fault_has_a_status_of_its_own_and_its_reason() {
         let mut seen = Vec::new();
         for &fault in Fault::ALL {
-            let number = status(fault);
+            let number = status_of(fault);
             assert!(!seen.contains(&number) && number > 100, "{fault:?}");
-            assert_eq!(reason(number).to_str(), Ok(fault.says()));
+            assert_eq!(reason(number).unwrap().to_str(), Ok(fault.says()));
             seen.push(number);
-        }
-    }
-
-    #[test]
-    fn a_status_that_is_not_known_has_a_reason_too() {
-        for status in [-1, 6, 100, 117, i32::MIN, i32::MAX] {
-            assert!(reason(status).to_bytes().starts_with(b"this version"));
         }
     }
 }
