@@ -1,7 +1,7 @@
 //! The volume and density of a batter, from its parts.
 
 use super::density::{self, COOLEST_POUR, HOTTEST_POUR, STRONGEST_LYE, Spread};
-use crate::exact::{Interval, Rational};
+use crate::exact::Rational;
 use crate::fats::Fat;
 use crate::fault::{Caution, Faults};
 use crate::plan::Plan;
@@ -152,7 +152,7 @@ impl Pouring {
         self.add_lye(plan, &mut volume)?;
         let left = self.contraction.rest();
         let volume = volume.0.map(|volume| volume * left.fraction());
-        Ok(quotient(plan.batter_mass.grams(), &volume))
+        Ok(on_grid(&volume.dividing(plan.batter_mass.grams())))
     }
 
     /// What was not known and had to be taken wide.
@@ -217,26 +217,14 @@ impl Pouring {
     }
 }
 
-/// `dividend / divisor` on the grid; the divisor is above 0.
-fn quotient(dividend: &Rational, divisor: &Spread) -> Spread {
-    let by = |divisor: &Rational| dividend.checked_div(divisor).unwrap_or_default();
-    let (low, high) = (by(divisor.range.high()), by(divisor.range.low()));
-    let likely = by(&divisor.likely);
-    let range = Interval::new(low, high).unwrap_or_else(|| Interval::point(likely.clone()));
-    on_grid(&Spread { likely, range })
-}
-
+/// The same on the grid.
 fn on_grid(number: &Spread) -> Spread {
-    let Spread { likely, range } = number;
-    let likely = likely.round_to(&FINEST).unwrap_or_default();
-    let (low, high) = (range.low().floor_to(&FINEST), range.high().ceil_to(&FINEST));
-    let range = low
-        .zip(high)
-        .and_then(|(low, high)| Interval::new(low, high));
-    Spread {
-        range: range.unwrap_or_else(|| Interval::point(likely.clone())),
-        likely,
-    }
+    let range = &number.range;
+    Spread::between(
+        range.low().floor_to(&FINEST).unwrap_or_default(),
+        number.likely.round_to(&FINEST).unwrap_or_default(),
+        range.high().ceil_to(&FINEST).unwrap_or_default(),
+    )
 }
 
 /// A volume that is displaced needs a mass to go with.
@@ -249,8 +237,7 @@ pub(crate) fn displaced_by_share(at: &str) -> Faults {
 }
 
 fn wide([low, likely, high]: [Rational; 3]) -> Spread {
-    let range = Interval::new(low, high).unwrap_or_else(|| Interval::point(likely.clone()));
-    Spread { likely, range }
+    Spread::between(low, likely, high)
 }
 
 /// Volumes that are added up.
@@ -265,9 +252,8 @@ impl Default for Sum {
 impl Sum {
     /// What so much of that density takes.
     fn add(&mut self, mass: &Rational, density: &Spread) {
-        let room = quotient(&Rational::ONE, density);
-        let range = &room.range * &Interval::point(mass.clone());
-        self.add_spread(room.likely * mass, Some(range));
+        let room = on_grid(&density.dividing(&Rational::ONE));
+        self.0 = self.0.plus(&room.map(|room| room * mass));
     }
 
     /// `amount` is what the recipe says of it.
@@ -286,18 +272,11 @@ impl Sum {
             }
             (Room::Displaces(volume), Amount::Mass(named)) => {
                 let part = mass.grams().checked_div(named.grams()).unwrap_or_default();
-                self.add_spread(volume.cubic_centimetres() * part, None);
+                let volume = volume.cubic_centimetres() * part;
+                self.0 = self.0.plus(&Spread::point(volume));
             }
             (Room::Displaces(_), Amount::Share(_)) => return Err(displaced_by_share(&at())),
         }
         Ok(())
-    }
-
-    fn add_spread(&mut self, likely: Rational, range: Option<Interval>) {
-        let range = range.unwrap_or_else(|| Interval::point(likely.clone()));
-        self.0 = Spread {
-            likely: &self.0.likely + likely,
-            range: &self.0.range + &range,
-        };
     }
 }

@@ -102,7 +102,7 @@ pub fn calibrate(mould: &Mould, batter: &Batter, seen: &Seen) -> Result<Calibrat
     });
     let cavity_volumes = expected
         .as_ref()
-        .map(|density| bars.iter().map(|bar| volume(bar, density)).collect());
+        .map(|density| bars.iter().map(|bar| density.dividing(bar)).collect());
     Ok(Calibration {
         poured_mass: Mass::new(poured),
         bar_masses: bars.into_iter().map(Mass::new).collect(),
@@ -135,15 +135,5 @@ fn expected_density(
         (Yield::Density(density), _) => Ok(Some(density.clone())),
         (Yield::Parts(pouring), Some((recipe, plan))) => pouring.density(recipe, plan).map(Some),
         _ => Ok(None),
-    }
-}
-
-fn volume(mass: &Rational, density: &Spread) -> Spread {
-    let at = |density: &Rational| mass.checked_div(density).unwrap_or_default().reduced();
-    let likely = at(&density.likely);
-    let range = Interval::new(at(density.range.high()), at(density.range.low()));
-    Spread {
-        range: range.unwrap_or_else(|| Interval::point(likely.clone())),
-        likely,
     }
 }

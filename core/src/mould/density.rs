@@ -38,6 +38,14 @@ impl Spread {
         Self { likely, range }
     }
 
+    /// The sum of both.
+    pub(crate) fn plus(&self, other: &Self) -> Self {
+        Self {
+            likely: &self.likely + &other.likely,
+            range: &self.range + &other.range,
+        }
+    }
+
     /// Of all these numbers together.
     pub(crate) fn join(self, other: Self) -> Self {
         let ends = [other.range.low().clone(), other.range.high().clone()];
@@ -45,10 +53,26 @@ impl Spread {
         Self::around(self.likely, own.into_iter().chain(ends))
     }
 
+    /// From `low` to `high`, which are in order.
+    pub(crate) fn between(low: Rational, likely: Rational, high: Rational) -> Self {
+        let range = Interval::new(low, high);
+        Self {
+            range: range.unwrap_or_else(|| Interval::point(likely.clone())),
+            likely,
+        }
+    }
+
     /// Does the same to each of its numbers; `f` must not decrease.
     pub(crate) fn map(&self, f: impl Fn(&Rational) -> Rational) -> Self {
-        let likely = f(&self.likely);
-        Self::around(likely, [f(self.range.low()), f(self.range.high())])
+        let range = &self.range;
+        Self::between(f(range.low()), f(&self.likely), f(range.high()))
+    }
+
+    /// `dividend` divided by each of its numbers, which are above 0.
+    pub(crate) fn dividing(&self, dividend: &Rational) -> Self {
+        let by = |number: &Rational| dividend.checked_div(number).unwrap_or_default();
+        let range = &self.range;
+        Self::between(by(range.high()), by(&self.likely), by(range.low()))
     }
 }
 
@@ -207,7 +231,7 @@ pub fn fat(fat: &Fat, temperature: &Temperature) -> (Spread, bool) {
     let known = found.is_some();
     let (density, at) = found.unwrap_or_else(|| {
         let [low, likely, high] = UNKNOWN_FAT_DENSITY;
-        (Spread::around(likely, [low, high]), REFERENCE_CELSIUS)
+        (Spread::between(low, likely, high), REFERENCE_CELSIUS)
     });
     let warmer = temperature.celsius() - &at;
     let [least, likely, most] = FAT_EXPANSION.map(|fall| &fall * &warmer);

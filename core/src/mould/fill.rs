@@ -4,7 +4,7 @@ use num_traits::ToPrimitive;
 
 use super::batter::Pouring;
 use super::size::{SizedBatch, is_proportional, size};
-use super::{Capacity, ErrOn, Mould, Spread};
+use super::{Capacity, ErrOn, Mould, Spread, Takes};
 use crate::exact::Rational;
 use crate::fault::Faults;
 use crate::plan::Plan;
@@ -62,6 +62,14 @@ impl Yield {
             .ok_or_else(size_missing)
     }
 
+    /// What the mould takes of the batter.
+    pub(crate) fn takes(&self, mould: &Mould) -> Result<Takes, Faults> {
+        match self {
+            Self::Capacities(each) => Ok(Takes::of(mould.together(each))),
+            _ => mould.takes().ok_or_else(size_missing),
+        }
+    }
+
     /// The density of the batter, where the mould needs one.
     pub(crate) fn density(
         &self,
@@ -69,6 +77,7 @@ impl Yield {
         planned: Option<(&Recipe, &Plan)>,
     ) -> Result<Option<Spread>, Faults> {
         match (self, planned) {
+            (Self::Capacities(_), _) => Ok(None),
             (Self::Parts(pouring), Some((recipe, plan))) if mould.needs_density() => {
                 pouring.density(recipe, plan).map(Some)
             }
@@ -286,10 +295,7 @@ pub(crate) fn fill_knowing(
         state,
         batter_mass: mass.cloned(),
         poured_mass: only_known(&poured),
-        density: match &yields {
-            Yield::Capacities(_) => None,
-            yields => yields.density(mould, planned)?,
-        },
+        density: yields.density(mould, planned)?,
         mould_filled: filled(&capacity),
         mould_filled_likely: filled(&together.likely),
         mould_filled_range: (filled(together.range.high()), filled(together.range.low())),

@@ -32,6 +32,9 @@ pub use density::Spread;
 /// The most cavities that moulds may have together.
 pub const MAX_CAVITIES: u32 = 10_000;
 
+/// The most kinds of cavities that are filled together.
+pub const MAX_KINDS: usize = 100;
+
 /// Two convergents of the continued fraction of π, below and above it, 7·10⁻¹⁹ apart.
 pub const PI: (Rational, Rational) = (
     Rational::fraction(6_167_950_454, NonZeroU32::new(1_963_319_607).unwrap()),
@@ -49,6 +52,31 @@ pub struct Mould {
     pub fill: Share,
     /// What stays in the bowl.
     pub waste: Waste,
+}
+
+/// What cavities take together: so many cm³, and so many g of batter beside.
+pub(crate) struct Takes {
+    volume: Spread,
+    mass: Spread,
+}
+
+impl Takes {
+    /// So many g, whatever the density of the batter is.
+    pub(crate) fn of(mass: Spread) -> Self {
+        Self {
+            volume: Spread::point(Rational::ZERO),
+            mass,
+        }
+    }
+
+    /// In g of a batter of that density.
+    pub(crate) fn grams(&self, density: &Spread) -> Spread {
+        let mass = Spread {
+            likely: &self.volume.likely * &density.likely,
+            range: &self.volume.range * &density.range,
+        };
+        self.mass.plus(&mass)
+    }
 }
 
 /// Cavities that are all alike.
@@ -274,6 +302,10 @@ impl Mould {
             let says = "a mould has at least one cavity";
             faults.add("no_cavities", "mould", says);
         }
+        if self.cavities.len() > MAX_KINDS {
+            let says = format!("at most {MAX_KINDS} kinds of cavities are filled together");
+            faults.add("too_many", "mould.several", says);
+        }
         let count: u64 = self.cavities.iter().map(|c| u64::from(c.count)).sum();
         if count > MAX_CAVITIES.into() {
             let says = format!("moulds have at most {MAX_CAVITIES} cavities together");
@@ -345,16 +377,36 @@ impl Mould {
         let kinds = self.cavities.iter().zip(each);
         kinds.fold(zero, |sum, (cavities, each)| {
             let count = Rational::integer(cavities.count.into());
-            Spread {
-                likely: sum.likely + &each.likely * &count,
-                range: &sum.range + &(&each.range * &Interval::point(count)),
-            }
+            sum.plus(&each.map(|number| number * &count))
         })
+    }
+
+    /// What all cavities take together of a batter of any density. `None` if one has no known
+    /// size.
+    pub(crate) fn takes(&self) -> Option<Takes> {
+        let mut takes = Takes::of(Spread::point(Rational::ZERO));
+        for cavities in &self.cavities {
+            let count = Rational::integer(cavities.count.into()) * self.fill_of(cavities);
+            match cavities.size.capacity() {
+                Capacity::Volume(volume) => {
+                    takes.volume = Spread {
+                        likely: takes.volume.likely + volume.middle() * &count,
+                        range: &takes.volume.range + &(&volume * &Interval::point(count)),
+                    }
+                }
+                Capacity::Mass(mass) => takes.mass = takes.mass.plus(&Spread::point(mass * count)),
+                Capacity::Unknown => return None,
+            }
+        }
+        Some(takes)
     }
 
     /// Whether what it takes depends on the density of the batter.
     pub(crate) fn needs_density(&self) -> bool {
-        let volume = |cavities: &Cavities| matches!(cavities.size.capacity(), Capacity::Volume(_));
-        self.cavities.iter().any(volume)
+        let sizes = self.cavities.iter().map(|cavities| &cavities.size);
+        sizes.into_iter().any(|size| match size {
+            Size::Box { .. } | Size::Cylinder { .. } | Size::Volume(_) | Size::Water { .. } => true,
+            Size::Batter(_) | Size::Unknown => false,
+        })
     }
 }

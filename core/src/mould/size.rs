@@ -1,7 +1,7 @@
 //! How large a batch must be for the mould to be full.
 
 use super::fill::Yield;
-use super::{ErrOn, Mould, Spread};
+use super::{ErrOn, Mould, Spread, Takes};
 use crate::exact::Rational;
 use crate::fault::Faults;
 use crate::plan::{Plan, plan};
@@ -143,6 +143,7 @@ pub fn size(
             ..by_share(recipe)?
         },
         mould,
+        takes: yields.takes(mould)?,
         yields,
         err_on,
     };
@@ -196,6 +197,7 @@ pub(super) fn is_proportional(recipe: &Recipe) -> bool {
 struct Fit<'a> {
     recipe: Recipe,
     mould: &'a Mould,
+    takes: Takes,
     yields: &'a Yield,
     err_on: ErrOn,
 }
@@ -212,8 +214,8 @@ impl Fit<'_> {
         self.recipe.total_fats = Some(Mass::new(total.clone()));
         let plan = plan(&self.recipe)?;
         let planned = Some((&self.recipe, &plan));
-        let each = self.yields.capacities(self.mould, planned)?;
-        let capacity = self.mould.together(&each);
+        let density = self.yields.density(self.mould, planned)?;
+        let capacity = self.takes.grams(&density.unwrap_or_else(water));
         let poured = self.mould.waste.poured(plan.batter_mass.grams());
         Ok(Trial {
             excess: poured - self.err_on.of(&capacity),
@@ -231,11 +233,7 @@ impl Fit<'_> {
 
     /// Two thirds of what the mould takes, or would take of water.
     fn guess(&self) -> Rational {
-        let each = match self.yields {
-            Yield::Capacities(each) => Some(each.clone()),
-            _ => self.mould.capacities(&Spread::point(Rational::ONE)),
-        };
-        let capacity = self.mould.together(&each.unwrap_or_default()).likely;
+        let capacity = self.takes.grams(&water()).likely;
         (capacity * const { Rational::decimal(65, 2) })
             .round_to(&Rational::ONE)
             .filter(Rational::is_positive)
@@ -295,11 +293,15 @@ impl Fit<'_> {
         let widest = WIDEST.max(reach);
         // From where the promise is hardest to keep to where it is easy.
         let mut far = -reach;
-        while far > -widest && self.keeping(&grid, far).is_some() {
+        let mut found = self.keeping(&grid, far);
+        while found.is_some() && far > -widest {
             far = (2 * far).max(-widest);
+            found = self.keeping(&grid, far);
         }
-        let found = if self.parts() <= MAX_PARTS_SCANNED {
-            (far..=widest).find_map(|index| self.keeping(&grid, index))
+        let found = if found.is_some() {
+            found
+        } else if self.parts() <= MAX_PARTS_SCANNED {
+            (far + 1..=widest).find_map(|index| self.keeping(&grid, index))
         } else {
             // Rounded weights hardly ever fall when the total rises: halve.
             let mut near = reach;
@@ -363,6 +365,11 @@ impl Fit<'_> {
 struct Grid {
     nearest: Rational,
     inwards: Rational,
+}
+
+/// The density of water, more or less, in g/cm³.
+fn water() -> Spread {
+    Spread::point(Rational::ONE)
 }
 
 fn positive(total: Option<Rational>) -> Result<Rational, Faults> {
