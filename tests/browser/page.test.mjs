@@ -131,13 +131,11 @@ test("each plan of the shared vectors has the same digits on the page", () =>
         const whole = vectors.filter((vector) => vector.ok);
         assert.ok(whole.length > 5);
         for (const { name, request, answer } of whole) {
-            await page
-                .locator("#shelf-file")
-                .setInputFiles({
-                    name: `${name}.json`,
-                    mimeType: "application/json",
-                    buffer: Buffer.from(JSON.stringify(request)),
-                });
+            await page.locator("#shelf-file").setInputFiles({
+                name: `${name}.json`,
+                mimeType: "application/json",
+                buffer: Buffer.from(JSON.stringify(request)),
+            });
             await page
                 .locator("#card-title")
                 .filter({ hasText: name.slice(0, 20) })
@@ -206,6 +204,18 @@ test("rows that are still empty are no mistake, and a fault stands in the right 
         );
     }));
 
+test("with both alkalis, a share that is not given is asked for", () =>
+    withPage(async (page) => {
+        await page.getByLabel("Both").check();
+        const share = page.getByLabel("Share of potassium hydroxide");
+        assert.equal(await share.getAttribute("aria-invalid"), "true");
+        await share.fill("12");
+        assert.ok(await page.locator("#weigh-koh").isVisible());
+        await share.fill("");
+        assert.equal(await share.getAttribute("aria-invalid"), "true");
+        assert.ok(await page.locator("#card-answer").isHidden());
+    }));
+
 test("a link carries a recipe to another browser", () =>
     withPage(async (page) => {
         await typeHarvest(page);
@@ -240,13 +250,11 @@ test("an exported recipe is a request of plan, and comes back as it was", () =>
         await page.getByRole("button", { name: "Remove", exact: true }).first().click();
         await page.locator("#shelf-remove-yes").click();
         assert.notEqual(await page.getByLabel("Its name").inputValue(), "Harvest loaf");
-        await page
-            .locator("#shelf-file")
-            .setInputFiles({
-                name: "Harvest loaf.json",
-                mimeType: "application/json",
-                buffer: Buffer.from(text),
-            });
+        await page.locator("#shelf-file").setInputFiles({
+            name: "Harvest loaf.json",
+            mimeType: "application/json",
+            buffer: Buffer.from(text),
+        });
         await page.locator("#card-title").filter({ hasText: "Harvest loaf" }).waitFor();
         await assertShows(page, lixivium.plan(harvest));
 
@@ -255,13 +263,11 @@ test("an exported recipe is a request of plan, and comes back as it was", () =>
             ['{"fats": 1}', /no recipe/],
             ['{"fats": [], "batter": 1}', /"batter" is not known/],
         ]) {
-            await page
-                .locator("#shelf-file")
-                .setInputFiles({
-                    name: "bad.json",
-                    mimeType: "application/json",
-                    buffer: Buffer.from(bad),
-                });
+            await page.locator("#shelf-file").setInputFiles({
+                name: "bad.json",
+                mimeType: "application/json",
+                buffer: Buffer.from(bad),
+            });
             await page.locator("#shelf-told").filter({ hasText: says }).waitFor();
         }
     }));

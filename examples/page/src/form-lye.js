@@ -34,6 +34,8 @@ export function alkaliForm() {
                     at: `${at}.koh_share`,
                     label: "Share of potassium hydroxide",
                     kind: "percent",
+                    // Left empty it is a share still to be given, not none.
+                    set: (value) => change(`${at}.koh_share`, value ?? ""),
                 }),
             kind === "both" &&
                 select({
