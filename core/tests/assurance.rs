@@ -424,6 +424,36 @@ fn a_product_of_two_inputs_is_enclosed_narrowly() {
 }
 
 #[test]
+fn numbers_of_very_many_digits_are_enclosed_in_a_moment() {
+    for distribution in [Distribution::Uniform, Distribution::Triangular] {
+        for error in ["0", "0.5"] {
+            let fats = (0..24).map(|i| {
+                let end = format!("0.18{}{}", "0".repeat(10 + i), 10_i64.pow(17) + i as i64);
+                let mass = format!("100.{}{}", "3".repeat(20), 7 + i);
+                let high = n("0.38") - n(&end);
+                Portion {
+                    mass_error: n(error),
+                    ..Portion::exact(
+                        "fat",
+                        n(&mass),
+                        n("0.19"),
+                        Interval::new(n(&end), high).unwrap(),
+                    )
+                }
+            });
+            let fats: Vec<_> = fats.collect();
+            let need: Rational = fats.iter().map(Portion::effect).sum();
+            let even = batch(
+                fats,
+                vec![Portion::exact("koh", need, n("1"), range("1", "1"))],
+            );
+            let (low, high) = below(&even, "0", distribution);
+            assert!(low < n("0.5001") && n("0.4999") < high && high - low < n("0.01"));
+        }
+    }
+}
+
+#[test]
 fn a_portion_that_could_be_nothing_is_enclosed() {
     // The second fat may weigh 0 to 2 g: its product is taken as its linear form.
     let both = batch(

@@ -63,7 +63,7 @@ impl Grid {
 }
 
 /// A number of few digits that is a little larger. None of 0.
-fn short(step: &Rational) -> Option<Rational> {
+pub(super) fn short(step: &Rational) -> Option<Rational> {
     const FEW: Rational = Rational::integer(1_000);
     const TENTH: Rational = Rational::decimal(1, 1);
     const TEN: Rational = Rational::integer(10);

@@ -20,9 +20,13 @@
 //!   the portions that stay as they are, since the slope of the density of a sum is nowhere more
 //!   than `max f(a) · max f(b)`.
 
+use num_bigint::BigInt;
+use num_integer::Integer;
+use num_traits::One;
+
 use super::batch::{Batch, Portion};
 use super::bounds::{Role, check_floor};
-use super::grid::Grid;
+use super::grid::{Grid, short};
 use super::powers::{Powers, Term};
 use crate::exact::{Interval, Rational};
 use crate::fault::Faults;
@@ -52,6 +56,10 @@ pub enum Distribution {
     /// with; that value must lie in the range.
     Triangular,
 }
+
+/// Where the common denominator of all numbers, to the power of how many they are, is longer than
+/// this they are shortened, so that no request takes long.
+const MOST_BITS: u64 = 8_000;
 
 /// How a probability was found.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -158,6 +166,11 @@ struct Input {
 }
 
 impl Input {
+    fn numbers(&self) -> Vec<Rational> {
+        let ends = [self.range.low(), self.range.high()].into_iter();
+        ends.chain(&self.peak).cloned().collect()
+    }
+
     fn varies(&self) -> bool {
         self.range.width().is_positive()
     }
@@ -176,6 +189,19 @@ impl Input {
             range: &self.range - &Interval::point(number.clone()),
             peak: self.peak.as_ref().map(|peak| peak - number),
         }
+    }
+
+    /// With numbers of few digits, and by how much any of them was moved at most.
+    fn shortened(&self) -> (Self, Rational) {
+        const FINE: Rational = Rational::decimal(1, 7);
+        let grid = short(&(self.range.width() * FINE)).unwrap_or_default();
+        let move_to = |number: &Rational| number.round_to(&grid).unwrap_or_else(|| number.clone());
+        let (low, high) = (move_to(self.range.low()), move_to(self.range.high()));
+        let short = Self {
+            range: Interval::new(low, high).unwrap_or_else(|| self.range.clone()),
+            peak: self.peak.as_ref().map(move_to),
+        };
+        (short, grid)
     }
 
     /// The largest density times the width.
@@ -239,6 +265,13 @@ pub(super) struct Density {
 }
 
 impl Part {
+    /// The numbers that it is made of.
+    fn numbers(&self) -> Vec<Rational> {
+        let x = self.x.iter().flat_map(Input::numbers);
+        let y = self.y.numbers();
+        x.chain(y.iter().map(|y| y * &self.factor)).collect()
+    }
+
     fn new(factor: &Rational, x: Option<Input>, y: &Input) -> Self {
         let all = match &x {
             Some(x) => &x.range * &y.range,
@@ -339,8 +372,42 @@ impl Sum {
         self.slack = &self.slack + &slack;
     }
 
+    /// Where the inputs have numbers of very many digits, moves these to shorter ones; by how much
+    /// the sum changes at most comes to the slack.
+    fn shorten(&mut self) {
+        let numbers = self.parts.iter().flat_map(Part::numbers);
+        let numbers = numbers.chain([self.start.clone()]);
+        let unit = numbers.fold(BigInt::one(), |unit, number| {
+            unit.lcm(number.to_fraction().denom())
+        });
+        if unit.bits() * self.parts.len() as u64 <= MOST_BITS {
+            return;
+        }
+        for part in std::mem::take(&mut self.parts) {
+            let (y, y_off) = part.y.times(&part.factor).shortened();
+            let (x, off) = match &part.x {
+                None => (None, y_off),
+                Some(x) => {
+                    let (x, x_off) = x.shortened();
+                    if !x.range.low().is_positive() {
+                        self.slack = &self.slack + &part.width;
+                        continue;
+                    }
+                    let most =
+                        |input: &Input| input.range.low().abs().max(input.range.high().abs());
+                    let off = most(&x) * y_off + (most(&y) + &x_off) * &x_off;
+                    (Some(x), off)
+                }
+            };
+            self.slack = &self.slack + &off;
+            self.start = &self.start - &part.low;
+            self.push(&Rational::ONE, x, &y);
+        }
+    }
+
     /// The probability that the sum is below 0.
     fn negative(mut self) -> Probability {
+        self.shorten();
         sort_by(&mut self.parts, |a, b| b.width.cmp(&a.width));
         let parts = self.parts.iter();
         let mut kept: Vec<Density> = parts.map(|part| part.density(&FOR_CORNERS)).collect();
@@ -379,6 +446,15 @@ impl Sum {
             -(&self.start + &self.slack + aside),
             &self.slack - &self.start,
         ];
+        // Two limits that differ are moved apart to shorter numbers.
+        let near = short(&((&limits[1] - &limits[0]) * const { Rational::decimal(1, 3) }));
+        let limits = match near {
+            None => limits,
+            Some(near) => [
+                limits[0].floor_to(&near).unwrap_or_default(),
+                limits[1].ceil_to(&near).unwrap_or_default(),
+            ],
+        };
         let all = self.parts.iter().chain(&rest);
         let whole: Rational = all.map(|part| &part.width).sum();
         let terms = kept.iter().map(|part| part.terms.as_slice());
@@ -391,7 +467,7 @@ impl Sum {
                 (Rational::ONE, Rational::ONE)
             } else {
                 let found = powers.below(limit);
-                if error.is_zero() && unknown.is_zero() {
+                if limits[0] == limits[1] && error.is_zero() && unknown.is_zero() {
                     return (found.clone(), found);
                 }
                 let (low, high) = (&found - &error, found + &error + &unknown);
@@ -468,11 +544,32 @@ fn on_points(input: &Input, cells: i64) -> Vec<(Rational, Rational)> {
             .map(term)
             .fold(Rational::ZERO, |sum, term| (sum + term).reduced())
     };
-    let at = |i: i64| input.range.low() + &cell * &Rational::integer(i);
+    // Away from the ends and the peak the density is a straight line, and a weight that of the
+    // point itself.
+    let on_line = |x: &Rational| -> Option<Rational> {
+        let (low, high) = (input.range.low(), input.range.high());
+        if x - &cell < *low || x + &cell > *high {
+            return None;
+        }
+        let Some(peak) = &input.peak else {
+            return Rational::ONE.checked_div(&Rational::integer(cells));
+        };
+        let (end, way) = match x {
+            x if x + &cell <= *peak => (x - low, peak - low),
+            x if x - &cell >= *peak => (high - x, high - peak),
+            _ => return None,
+        };
+        let height = end.checked_div(&way)? * Rational::integer(2);
+        height.checked_div(&Rational::integer(cells))
+    };
+    let at = |i: i64| (input.range.low() + &cell * &Rational::integer(i)).reduced();
     let points = (0..=cells).map(|i| {
-        let around = expected(at(i + 1)) - expected(at(i)) * Rational::integer(2);
-        let weight = (around + expected(at(i - 1))).checked_div(&cell);
-        (at(i).reduced(), weight.unwrap_or_default().reduced())
+        let x = at(i);
+        let weight = on_line(&x).or_else(|| {
+            let around = expected(at(i + 1)) - expected(at(i)) * Rational::integer(2);
+            (around + expected(at(i - 1))).checked_div(&cell)
+        });
+        (x, weight.unwrap_or_default().reduced())
     });
     points.collect()
 }

@@ -273,7 +273,8 @@ fn assumptions(
     if methods.contains(&Method::Points) {
         assumptions.push(
             "A probability whose method is \"points\" surely lies between its two bounds: mass and \
-             value of the same portion both vary, and one of them was put on a few points."
+             value of the same portion both vary, and one of them was put on a few points (or \
+             numbers of very many digits were shortened)."
                 .to_owned(),
         );
     }
