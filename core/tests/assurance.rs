@@ -427,8 +427,8 @@ fn a_product_of_two_inputs_is_enclosed_narrowly() {
 fn numbers_of_very_many_digits_are_enclosed_in_a_moment() {
     for distribution in [Distribution::Uniform, Distribution::Triangular] {
         for error in ["0", "0.5"] {
-            let fats = (0..24).map(|i| {
-                let end = format!("0.18{}{}", "0".repeat(10 + i), 10_i64.pow(17) + i as i64);
+            let fats = (0..12).map(|i| {
+                let end = format!("0.18{}{}", "0".repeat(30 + i), 10_i64.pow(17) + i as i64);
                 let mass = format!("100.{}{}", "3".repeat(20), 7 + i);
                 let high = n("0.38") - n(&end);
                 Portion {

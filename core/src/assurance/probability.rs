@@ -44,6 +44,8 @@ const CORNERS_BESIDE_GRID: u64 = 1 << 12;
 /// the first number, but no more than the second. For what is summed over corners, and for what
 /// lies on the grid, where points cost less.
 const FOR_CORNERS: (Rational, i64) = (Rational::decimal(1, 5), 48);
+/// The same for numbers that are long even when they were shortened.
+const FOR_LONG: (Rational, i64) = (Rational::decimal(1, 5), 8);
 const FOR_GRID: (Rational, i64) = (Rational::decimal(1, 6), 256);
 
 /// How an input is spread over its range.
@@ -57,8 +59,8 @@ pub enum Distribution {
     Triangular,
 }
 
-/// Where the common denominator of all numbers, to the power of how many they are, is longer than
-/// this they are shortened, so that no request takes long.
+/// Where the common denominator of all numbers, to the power of how many are multiplied, is longer
+/// than this they are shortened, so that no request takes long.
 const MOST_BITS: u64 = 8_000;
 
 /// How a probability was found.
@@ -373,15 +375,17 @@ impl Sum {
     }
 
     /// Where the inputs have numbers of very many digits, moves these to shorter ones; by how much
-    /// the sum changes at most comes to the slack.
-    fn shorten(&mut self) {
+    /// the sum changes at most comes to the slack. Whether that was needed.
+    fn shorten(&mut self) -> bool {
         let numbers = self.parts.iter().flat_map(Part::numbers);
         let numbers = numbers.chain([self.start.clone()]);
         let unit = numbers.fold(BigInt::one(), |unit, number| {
             unit.lcm(number.to_fraction().denom())
         });
-        if unit.bits() * self.parts.len() as u64 <= MOST_BITS {
-            return;
+        let products = self.parts.iter().any(|part| part.x.is_some());
+        let points = if products { FOR_CORNERS.1 as u64 } else { 0 };
+        if unit.bits() * (self.parts.len() as u64 + points) <= MOST_BITS {
+            return false;
         }
         for part in std::mem::take(&mut self.parts) {
             let (y, y_off) = part.y.times(&part.factor).shortened();
@@ -403,14 +407,18 @@ impl Sum {
             self.start = &self.start - &part.low;
             self.push(&Rational::ONE, x, &y);
         }
+        true
     }
 
     /// The probability that the sum is below 0.
     fn negative(mut self) -> Probability {
-        self.shorten();
+        let cells = match self.shorten() {
+            true => &FOR_LONG,
+            false => &FOR_CORNERS,
+        };
         sort_by(&mut self.parts, |a, b| b.width.cmp(&a.width));
         let parts = self.parts.iter();
-        let mut kept: Vec<Density> = parts.map(|part| part.density(&FOR_CORNERS)).collect();
+        let mut kept: Vec<Density> = parts.map(|part| part.density(cells)).collect();
         if !fits_halves(&kept) {
             // The slope of a density needs two.
             while kept.len() > 2 && corners(&kept) > CORNERS_BESIDE_GRID {
