@@ -244,14 +244,21 @@ impl Read for u32 {
         let Json::Number(digits) = json else {
             return wrong_type(json, at, faults);
         };
-        let number = Rational::parse(digits).map(|number| number.to_fraction());
-        let whole = number.ok().filter(|number| number.is_integer());
+        let number = Rational::parse(digits);
+        // A double arrives with an exponent, which nobody wrote.
+        let written = || {
+            number
+                .as_ref()
+                .map_or(digits.to_string(), Rational::to_plain)
+        };
+        let whole = number.as_ref().ok().map(Rational::to_fraction);
         whole
+            .filter(|number| number.is_integer())
             .and_then(|number| number.to_integer().to_u32())
             .unwrap_or_else(|| {
                 let says = format!(
                     "{} is no whole number from 0 to {}; accepted: {}",
-                    shown(digits),
+                    shown(&written()),
                     Self::MAX,
                     Self::ACCEPTS
                 );
