@@ -48,58 +48,22 @@ fn gcd_wide(mut a: u128, mut b: u128) -> u128 {
     a << twos
 }
 
-/// The exact text of a number of at most 128 bits, without an allocation.
-pub(crate) struct ShortText {
-    bytes: [u8; 2 * LONGEST_INTEGER + 1],
-    length: usize,
-}
-
-/// The most characters of a whole number of 128 bits, its sign included.
-const LONGEST_INTEGER: usize = 40;
-
-impl ShortText {
-    fn push(&mut self, text: &str) {
-        let end = self.length + text.len();
-        self.bytes[self.length..end].copy_from_slice(text.as_bytes());
-        self.length = end;
-    }
-
-    fn push_whole(&mut self, number: i128) {
-        let mut digits = itoa::Buffer::new();
-        self.push(match i64::try_from(number) {
-            Ok(short) => digits.format(short),
-            Err(_) => digits.format(number),
-        });
-    }
-
-    pub(crate) fn as_str(&self) -> &str {
-        // Only whole texts were pushed.
-        std::str::from_utf8(&self.bytes[..self.length]).unwrap_or_default()
-    }
-}
-
 impl Rational {
-    /// The exact text, unless it needs more than 128 bits.
-    pub(crate) fn short_text(&self) -> Option<ShortText> {
-        let (num, den) = self.parts().map(reduce).ok()?;
-        let mut text = ShortText {
-            bytes: [0; 2 * LONGEST_INTEGER + 1],
-            length: 0,
-        };
-        text.push_whole(num);
-        if den != 1 {
-            text.push("/");
-            text.push_whole(den);
-        }
-        Some(text)
+    /// Numerator and denominator in lowest terms, unless they need more than 128 bits.
+    pub(crate) fn in_lowest_terms(&self) -> Option<Parts> {
+        self.parts().map(reduce).ok()
     }
 }
 
 impl fmt::Display for Rational {
     /// The exact text: `12`, `-3/4`, `689/10`.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self.parts() {
-            Ok(_) => f.pad(self.short_text().as_ref().map_or("", ShortText::as_str)),
+        let mut digits = itoa::Buffer::new();
+        match self.parts().map(reduce) {
+            Ok((num, 1)) => f.pad(digits.format(num)),
+            Ok((num, den)) => {
+                f.pad(&[digits.format(num), "/", itoa::Buffer::new().format(den)].concat())
+            }
             Err(big) => fmt::Display::fmt(big, f),
         }
     }

@@ -27,14 +27,22 @@ const LONGEST_COMPARED: usize = 60;
 /// # Errors
 /// `unknown_fat`, with the nearest names.
 pub fn find(name: &str) -> Result<&'static CatalogueFat, Faults> {
-    let mut slot = slot_of(hash(kebab(name)));
+    if let Some(fat) = written_as(name.bytes()).or_else(|| written_as(kebab(name))) {
+        return Ok(fat);
+    }
+    Err(Faults::one("unknown_fat", "", unknown(name)))
+}
+
+/// The fat with a name of exactly these bytes.
+fn written_as(name: impl Iterator<Item = u8> + Clone) -> Option<&'static CatalogueFat> {
+    let mut slot = slot_of(hash(name.clone()));
     while let Some((known, _)) = FAT_NAMES.get(usize::from(SLOTS[slot])) {
-        if known.bytes().eq(kebab(name)) {
-            return Ok(fat_at(SLOTS[slot].into()));
+        if known.bytes().eq(name.clone()) {
+            return Some(fat_at(SLOTS[slot].into()));
         }
         slot = slot_of(slot as u32 + 1);
     }
-    Err(Faults::one("unknown_fat", "", unknown(name)))
+    None
 }
 
 /// Size of the hash table: a power of two that leaves more than half of it empty.
@@ -87,7 +95,7 @@ fn fat_at(place: usize) -> &'static CatalogueFat {
 }
 
 /// The bytes of a name as the catalogue writes them: lower case, hyphens between words.
-fn kebab(name: &str) -> impl Iterator<Item = u8> {
+fn kebab(name: &str) -> impl Iterator<Item = u8> + Clone {
     let name = name.trim();
     let is_gap = |b: u8| matches!(b, b' ' | b'_' | b'-');
     let mut last_was_gap = false;

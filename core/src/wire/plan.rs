@@ -1,5 +1,7 @@
 //! `plan`: from a recipe to what is weighed.
 
+use std::borrow::Cow;
+
 use super::fat::FatChoice;
 use super::json::Json;
 use super::mould::{FillingAnswer, MouldAsked, MouldRequest, Rooms};
@@ -27,7 +29,7 @@ request! {
         total_fats: Option<Mass>,
         /// The mould to fill: with fats by share it decides total_fats, with fats by mass the
         /// answer says how full it will be.
-        mould: Option<MouldRequest>,
+        mould: Option<Box<MouldRequest>>,
         /// Share of the fats that the alkali is too little to saponify; 5 means 5 %.
         superfat: Share,
         /// The alkali; left out: sodium hydroxide, purity 100 %.
@@ -189,9 +191,9 @@ answer! {
     /// A fat as it will be weighed.
     FatAnswer {
         /// Its id in the catalogue, or its name.
-        fat: String,
+        fat: Cow<'static, str>,
         /// Its name.
-        name: String,
+        name: Cow<'static, str>,
         /// Its mass.
         mass: Mass,
         /// Its share of all fats.
@@ -296,7 +298,7 @@ pub(super) fn batch(mut request: PlanRequest, mut unread: Faults) -> Result<Batc
     let rooms = Rooms::of(&request, &mut faults);
     let by_share = request.fats.iter().any(|line| line.share.is_some());
     let has_mould = request.mould.is_some();
-    let asked = request.mould.take().map(MouldRequest::asked).transpose();
+    let asked = request.mould.take().map(|mould| mould.asked()).transpose();
     if by_share && has_mould {
         if request.total_fats.is_some() {
             faults.add(
@@ -491,8 +493,8 @@ pub(super) fn answer_of(plan: Plan, recipe: &Recipe, mould: Option<FillingAnswer
     };
     let fats = recipe.fats.iter().zip(&plan.fats);
     let fats = fats.map(|(FatLine { fat, .. }, mass)| FatAnswer {
-        fat: fat.id().unwrap_or(fat.name()).to_owned(),
-        name: fat.name().to_owned(),
+        fat: fat.id().map_or_else(|| fat.shared_name(), Cow::Borrowed),
+        name: fat.shared_name(),
         mass: mass.clone(),
         share: share(mass),
         saponification_value: SaponificationValue::new(fat.typical_saponification_value()),

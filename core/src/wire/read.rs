@@ -193,6 +193,16 @@ impl<T: Read> Read for Option<T> {
     }
 }
 
+impl<T: Read> Read for Box<T> {
+    const ACCEPTS: &'static Accepts = T::ACCEPTS;
+    fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
+        Self::new(T::read(json, at, faults))
+    }
+    fn stand_in() -> Self {
+        Self::new(T::stand_in())
+    }
+}
+
 impl<T: Read> Read for Vec<T> {
     const ACCEPTS: &'static Accepts = &Accepts::List(T::ACCEPTS);
     fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {

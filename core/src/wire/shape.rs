@@ -2,6 +2,8 @@
 //!
 //! No call needs a shape: where only calls are made, the linker leaves all this text out.
 
+use std::borrow::Cow;
+
 use crate::quantity::{
     Density, Dimension, IodineValue, Length, Mass, Ratio, SaponificationValue, Share, Temperature,
     Volume,
@@ -77,6 +79,10 @@ impl<T: Shaped> Shaped for Box<T> {
 }
 
 impl Shaped for String {
+    const SHAPE: &'static Shape = &Shape::Text;
+}
+
+impl Shaped for Cow<'static, str> {
     const SHAPE: &'static Shape = &Shape::Text;
 }
 

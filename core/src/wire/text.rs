@@ -1,7 +1,7 @@
 //! Answers as JSON text.
 
 use super::write::{Sink, Write};
-use crate::exact::Rational;
+use crate::exact::{Rational, quotient};
 
 /// The JSON text of an answer, which is about as long as `length`.
 pub(super) fn json(answer: &impl Write, length: usize) -> String {
@@ -31,6 +31,14 @@ impl Text {
             self.bytes.pop();
         }
         self.push(bracket);
+    }
+
+    fn push_whole(&mut self, number: i128) {
+        let mut digits = itoa::Buffer::new();
+        self.push(match i64::try_from(number) {
+            Ok(short) => digits.format(short),
+            Err(_) => digits.format(number),
+        });
     }
 
     fn push_json(&mut self, value: &(impl serde::Serialize + ?Sized)) {
@@ -68,16 +76,34 @@ impl Sink for Text {
         self.push(",");
     }
     fn text(&mut self, text: &str) {
-        self.push_json(text);
+        // Looked at as a whole, which is faster than byte by byte.
+        let escapes = |b: u8| (b < b' ') | (b == b'"') | (b == b'\\');
+        if text.bytes().fold(false, |any, b| any | escapes(b)) {
+            self.push_json(text);
+        } else {
+            self.push("\"");
+            self.push(text);
+            self.push("\"");
+        }
         self.push(",");
     }
     fn number(&mut self, number: &Rational) {
         self.push("{\"value\":");
-        self.push_json(&number.to_f64());
-        self.push(",\"exact\":\"");
-        match number.short_text() {
-            Some(exact) => self.push(exact.as_str()),
-            None => self.push(&number.to_string()),
+        match number.in_lowest_terms() {
+            Some((num, den)) => {
+                self.push_json(&quotient(num, den));
+                self.push(",\"exact\":\"");
+                self.push_whole(num);
+                if den != 1 {
+                    self.push("/");
+                    self.push_whole(den);
+                }
+            }
+            None => {
+                self.push_json(&number.to_f64());
+                self.push(",\"exact\":\"");
+                self.push(&number.to_string());
+            }
         }
         self.push("\"},");
     }

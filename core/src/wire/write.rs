@@ -1,5 +1,7 @@
 //! From typed answers to plain data, each number in both views.
 
+use std::borrow::Cow;
+
 use super::shape::{Shape, Shaped, object};
 use crate::exact::{Interval, Rational};
 use crate::fault::{Caution, Faults};
@@ -66,6 +68,12 @@ impl<T: Write> Write for Box<T> {
 }
 
 impl Write for String {
+    fn write(&self, to: &mut impl Sink) {
+        to.text(self);
+    }
+}
+
+impl Write for Cow<'static, str> {
     fn write(&self, to: &mut impl Sink) {
         to.text(self);
     }
