@@ -180,6 +180,76 @@ fn ten_and_a_part_scale_to_exactly_twelve() {
     assert!(answer["batter_mass"].is_null());
 }
 
+/// Planned for a mould, written down, and entered anew by the weights: it is full, or as near as
+/// the scale tells. What was seen is never rounded off.
+#[test]
+fn a_written_down_batch_is_full_and_what_was_seen_stays() {
+    let mut request = harbour_bar();
+    request["mould"] = json!({"cavities": {"count": 12, "volume": 90}, "waste": "2 %"});
+    let plan = call("plan", &request);
+    let mut batch = harbour_bar();
+    for i in 0..3 {
+        batch["fats"][i] = json!({"fat": plan["fats"][i]["fat"],
+                                  "mass": plan["fats"][i]["mass"]["exact"]});
+    }
+    let again = json!({"mould": request["mould"], "batter": {"plan": batch}});
+    let answer = call("fill", &again);
+    assert_eq!(answer["state"], "full", "{answer}");
+
+    let mut seen = again.clone();
+    seen["batter"]["full_cavities"] = json!(11);
+    seen["batter"]["last_cavity"] = json!("99 %");
+    let answer = call("fill", &seen);
+    assert_eq!(answer["state"], "short");
+    assert_eq!(answer["full_cavities"], 11);
+    assert_eq!(exact(&answer, "/last_cavity"), number("99"));
+}
+
+/// Each of several moulds has its own headroom: 4 · 200 · 0.5 + 6 · 100 · 0.9 cm³.
+#[test]
+fn moulds_that_are_filled_together_have_their_own_headroom() {
+    let mould = json!({"several": [{"cavities": {"count": 4, "volume": 200}, "fill": 50},
+                                   {"cavities": {"count": 6, "volume": 100}}], "fill": "90 %"});
+    let request = json!({"mould": mould, "batter": {"mass": 890, "density": 1}});
+    let answer = call("fill", &request);
+    assert_eq!(exact(&answer, "/mould_volume"), number("940"));
+    assert_eq!(answer["full_cavities"], 9);
+    assert_eq!(exact(&answer, "/last_cavity"), number("400/9")); // 40 of 90 g
+    assert_eq!(exact(&answer, "/cavities/0/bar_mass"), number("100"));
+
+    // The same seen the other way round: what fits into a cavity to the brim.
+    let seen = json!({"mass": 890, "full_cavities": 9, "last_cavity": "400/9 %"});
+    let learnt = call("calibrate", &json!({"mould": mould, "batter": seen}));
+    assert_eq!(exact(&learnt, "/cavities/0/bar_mass"), number("200"));
+    assert_eq!(exact(&learnt, "/cavities/1/bar_mass"), number("100"));
+    assert_eq!(exact(&learnt, "/batter_density"), number("1"));
+}
+
+/// Headroom given as a fraction, and a batch that does not fit, are asked about and warned of.
+#[test]
+fn cautions_tell_what_to_mind() {
+    let codes = |request: Value| -> Vec<String> {
+        let answer = call("fill", &request);
+        let cautions = answer["mould_cautions"].as_array().unwrap().iter();
+        cautions
+            .map(|c| c["code"].as_str().unwrap().to_owned())
+            .collect()
+    };
+    let tray = |fill: &str| json!({"cavities": {"count": 12, "volume": 90}, "fill": fill});
+    let batter = json!({"mass": 1000, "density": 1});
+    let fraction = codes(json!({"mould": tray("0.9"), "batter": batter}));
+    assert_eq!(fraction, ["fraction_for_percent", "left_over"]);
+    assert!(codes(json!({"mould": tray("95 %"), "batter": batter})).is_empty());
+    let wide = json!({"mass": 1000, "density_range": [0.9, 1.1]});
+    let mut mould = tray("100 %");
+    mould["err_on"] = json!("always_full");
+    let wide = codes(json!({"mould": mould, "batter": wide}));
+    assert_eq!(wide, ["may_overflow"]);
+    let seen = json!({"mass": 1000, "full_cavities": 3, "last_cavity": "0.4"});
+    let seen = codes(json!({"mould": tray("95 %"), "batter": seen}));
+    assert_eq!(seen, ["fraction_for_percent"]);
+}
+
 #[test]
 fn fixed_additives_stay_and_dosed_ones_follow() {
     let mut batch = harbour_bar();

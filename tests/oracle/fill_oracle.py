@@ -315,6 +315,14 @@ def range_of(low, high):
     return {"low": low, "high": high}
 
 
+def reach(recipe, plan):
+    """By how many steps of the scale rounding can usually move a batch."""
+    parts = sum(len(recipe.get(name, [])) for name in ("fats", "acids", "additives"))
+    alkalis = sum(plan[name] > 0 for name in ("naoh_mass", "koh_mass"))
+    water = min(plan["water_to_lye"], 20) // 1 + 1
+    return parts // 2 + alkalis * (1 + water) + 1
+
+
 def filling(mould, yields, batter_mass, planned, batch, sized, seen):
     """`planned`: recipe and plan, if known; `sized`: the batch that fills the mould, if known."""
     waste_known = batter_mass is not None
@@ -340,9 +348,13 @@ def filling(mould, yields, batter_mass, planned, batch, sized, seen):
     else:
         scale = capacity / poured
     unseen = UNSEEN if waste_known else Fraction(0)
-    if sized:
+    if sized and not seen:
         unseen = max(unseen, abs(sized[2]), batch.step or 0)
     gap = poured - capacity
+    if planned and not seen and batch.step and gap * (1 if mould.always_full else -1) >= 0:
+        smallest = min(mould.end(size) for size in each)
+        rounding = reach(batch.recipe, planned) * batch.step
+        unseen = max(unseen, min(rounding, capacity / 200, smallest / 20))
     state = "full" if abs(gap) <= unseen else "short" if gap < 0 else "left_over"
     stretch = poured / capacity if state == "full" else 1
     bars = [mould.end(size) * stretch for size in each]

@@ -144,6 +144,14 @@ pub enum ErrOn {
 }
 
 impl ErrOn {
+    /// Whether so many g more than the mould takes, or less where below 0, keep its promise.
+    pub(crate) fn is_kept(self, excess: &Rational) -> bool {
+        match self {
+            Self::NeverOverflow => !excess.is_positive(),
+            Self::AlwaysFull => !excess.is_negative(),
+        }
+    }
+
     /// The end of a capacity that decides.
     pub(crate) fn of(self, capacity: &Spread) -> &Rational {
         match self {

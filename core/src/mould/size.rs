@@ -194,6 +194,21 @@ pub(super) fn is_proportional(recipe: &Recipe) -> bool {
         .all(|amount| matches!(amount, Amount::Share(_)))
 }
 
+/// What is weighed beside alkali and water.
+fn parts(recipe: &Recipe) -> usize {
+    recipe.fats.len() + recipe.acids.len() + recipe.additives.len()
+}
+
+/// By how many steps of the scale rounding can usually move a batch: half a step for each part, a
+/// whole one for each alkali, and the water that follows the alkali.
+pub(super) fn reach(recipe: &Recipe, plan: &Plan) -> i64 {
+    let alkalis = [&plan.naoh_mass, &plan.koh_mass];
+    let alkalis = alkalis.iter().filter(|mass| !mass.grams().is_zero());
+    let water = plan.water_to_lye.number().clone().min(MOST_WATER);
+    let water = water.to_f64() as i64 + 1;
+    parts(recipe) as i64 / 2 + alkalis.count() as i64 * (1 + water) + 1
+}
+
 struct Fit<'a> {
     recipe: Recipe,
     mould: &'a Mould,
@@ -224,13 +239,6 @@ impl Fit<'_> {
         })
     }
 
-    fn keeps(&self, excess: &Rational) -> bool {
-        match self.err_on {
-            ErrOn::NeverOverflow => !excess.is_positive(),
-            ErrOn::AlwaysFull => !excess.is_negative(),
-        }
-    }
-
     /// Two thirds of what the mould takes, or would take of water.
     fn guess(&self) -> Rational {
         let capacity = self.takes.grams(&water()).likely;
@@ -256,7 +264,7 @@ impl Fit<'_> {
         let mut latest = self.trial(total)?;
         for _ in 0..MAX_TRIALS {
             let close = latest.plan.batter_mass.grams() * &CLOSE_SHARE;
-            if self.keeps(&latest.excess) && latest.excess.abs() <= close.max(CLOSE) {
+            if self.err_on.is_kept(&latest.excess) && latest.excess.abs() <= close.max(CLOSE) {
                 return Ok(latest);
             }
             let rise =
@@ -289,7 +297,7 @@ impl Fit<'_> {
                 ErrOn::AlwaysFull => step.clone(),
             },
         };
-        let reach = self.reach(&exact.plan);
+        let reach = reach(&self.recipe, &exact.plan);
         let widest = WIDEST.max(reach);
         // From where the promise is hardest to keep to where it is easy.
         let mut far = -reach;
@@ -300,7 +308,7 @@ impl Fit<'_> {
         }
         let found = if found.is_some() {
             found
-        } else if self.parts() <= MAX_PARTS_SCANNED {
+        } else if parts(&self.recipe) <= MAX_PARTS_SCANNED {
             (far + 1..=widest).find_map(|index| self.keeping(&grid, index))
         } else {
             // Rounded weights hardly ever fall when the total rises: halve.
@@ -329,35 +337,11 @@ impl Fit<'_> {
         })
     }
 
-    /// What is weighed.
-    fn parts(&self) -> usize {
-        let Recipe {
-            fats,
-            acids,
-            additives,
-            ..
-        } = &self.recipe;
-        fats.len() + acids.len() + additives.len()
-    }
-
-    /// By how many steps rounding can usually move the best total: half a step for each part, a
-    /// whole one for each alkali, and the water that follows the alkali.
-    fn reach(&self, plan: &Plan) -> i64 {
-        let alkalis = [&plan.naoh_mass, &plan.koh_mass];
-        let alkalis = alkalis
-            .iter()
-            .filter(|mass| !mass.grams().is_zero())
-            .count();
-        let water = plan.water_to_lye.number().clone().min(MOST_WATER);
-        let water = water.to_f64() as i64 + 1;
-        self.parts() as i64 / 2 + alkalis as i64 * (1 + water) + 1
-    }
-
     /// The batch of that total, if it keeps the promise.
     fn keeping(&mut self, grid: &Grid, index: i64) -> Option<Trial> {
         let total = &grid.nearest + &grid.inwards * &Rational::integer(index);
         let trial = total.is_positive().then(|| self.trial(total))?.ok()?;
-        self.keeps(&trial.excess).then_some(trial)
+        self.err_on.is_kept(&trial.excess).then_some(trial)
     }
 }
 
