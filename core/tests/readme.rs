@@ -4,12 +4,29 @@ use lixivium::wire::{self, OPERATIONS};
 
 const README: &str = include_str!("../../README.md");
 
+/// The pieces of JSON, in their order.
+fn json() -> impl Iterator<Item = &'static str> {
+    let pieces = README.split("```json\n").skip(1);
+    pieces.map(|piece| piece.split("```").next().expect("its end"))
+}
+
 #[test]
 fn the_recipe_of_the_readme_is_planned() {
-    let start = README.find("```json\n").expect("a recipe") + "```json\n".len();
-    let recipe = README[start..].split("```").next().expect("its end");
-    let reply = wire::call("plan", recipe);
+    let reply = wire::call("plan", json().next().expect("a recipe"));
     assert!(reply.ok, "{}", reply.json);
+}
+
+#[test]
+fn the_poured_batch_of_the_readme_teaches() {
+    let request = json().nth(1).expect("a batch");
+    let reply = wire::call("fill", request);
+    assert!(reply.json.contains(r#""exact":"15/13""#), "{}", reply.json);
+    let reply = wire::call("calibrate", request);
+    assert!(
+        reply.ok && reply.json.contains("bar_mass"),
+        "{}",
+        reply.json
+    );
 }
 
 #[test]
