@@ -367,6 +367,29 @@ fn additions_are_rounded_to_the_scale_in_the_safe_direction() {
 }
 
 #[test]
+fn the_rounding_of_the_plan_is_not_made_good() {
+    let mut plan = harbour();
+    plan["scale_step"] = json!("1 g");
+    for stage in ["apart", "fats_mixed", "lye_made", "mixed", "bar"] {
+        let request = json!({"plan": plan, "actual": {}, "stage": stage, "may_add": []});
+        let answer = ask("amend", &request);
+        assert!(exact(&answer["additions"]["total_mass"]).is_zero());
+    }
+    // What is too much goes back to the plan and nothing else moves.
+    let planned = ask("plan", &plan);
+    let naoh = exact(&planned["naoh_mass"]) + Rational::integer(9);
+    let request = json!({"plan": plan, "actual": {"naoh_mass": naoh.to_string()},
+                         "stage": "fats_mixed", "may_add": []});
+    let answer = ask("amend", &request);
+    assert_eq!(
+        exact(&answer["additions"]["naoh_mass"]),
+        Rational::integer(-9)
+    );
+    assert!(exact(&answer["additions"]["water_mass"]).is_zero());
+    assert_eq!(answer["after"]["superfat"], planned["superfat"]);
+}
+
+#[test]
 fn bad_actual_weights_are_refused_at_their_place() {
     let with = |actual: Value| json!({"plan": harbour(), "actual": actual});
     let places = [

@@ -67,6 +67,9 @@ pub struct Target {
     /// For each figure of the fats that is asked for, `Σ mass · (figure - target)` of the fats as
     /// they are.
     pub figures: Vec<Rational>,
+    /// The batch as planned: by how much it is off the superfat, the split and the water itself,
+    /// since it was rounded at the scale, the mixture may be off as well.
+    pub planned: Option<Mixture>,
 }
 
 /// Something that can be added or taken back.
@@ -151,7 +154,19 @@ pub fn smallest(
             format!("accepted: at most {MOST_THINGS} things to add or to take back"),
         ));
     }
-    let equations = equations(mixture, target, things)?;
+    let mut equations = equations(mixture, target, things)?;
+    if let Some(planned) = &target.planned {
+        let target = Target {
+            figures: vec![],
+            planned: None,
+            ..target.clone()
+        };
+        let off = self::equations(planned, &target, things)?;
+        for (equation, off) in equations.iter_mut().zip(&off) {
+            let side = &equation[things.len()] - &off[things.len()];
+            equation[things.len()] = side;
+        }
+    }
     // A move: which thing, whether it is added, how much at most.
     let added = things.iter().enumerate().filter(|(_, thing)| thing.add);
     let taken = things.iter().enumerate();

@@ -105,6 +105,20 @@ impl Pot {
         })
     }
 
+    /// As planned.
+    pub fn planned_by(plan: &Plan) -> Self {
+        let grams = |masses: &[Mass]| masses.iter().map(|mass| mass.grams().clone()).collect();
+        Self {
+            others: vec![],
+            fats: grams(&plan.fats),
+            naoh: plan.naoh_mass.grams().clone(),
+            koh: plan.koh_mass.grams().clone(),
+            water: plan.water_mass.grams().clone(),
+            acids: grams(&plan.acids),
+            additives: grams(&plan.additives),
+        }
+    }
+
     /// With so much alkali, split as it is, that what was titrated is left over of it.
     pub fn titrated(&mut self, recipe: &Recipe, titrated: &Titrated) {
         let batch = self.batch(recipe, AcidsThat::AreThere);

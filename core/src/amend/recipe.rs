@@ -121,9 +121,10 @@ pub struct Amended {
 /// The smallest additions that bring superfat, split and water of a batch back to its recipe, and
 /// its fats to the figures that are asked for: those of the least mass, taken back or added.
 ///
-/// A fat can be taken back down to its planned mass. With a scale step the additions are rounded
-/// as a plan is: alkali down, fat up, water to the nearest step. Of a finished bar the water is
-/// gone: water is asked for the added alkali alone.
+/// A fat can be taken back down to its planned mass. With a scale step the batch is brought back to
+/// the plan as it was rounded, and the additions are rounded as a plan is: alkali down, fat up,
+/// water to the nearest step. Of a finished bar the water is gone: water is asked for the added
+/// alkali alone.
 ///
 /// # Errors
 /// Those of [`plan`] (inside `plan`) and of [`smallest`]; `wrong_count` if a list is not as long as
@@ -144,6 +145,7 @@ pub fn amend(recipe: &Recipe, actual: &Actual) -> Result<Amended, Faults> {
         koh_share: (actual.keep_split).then(|| Share::of_one(koh_by_moles(&recipe.alkali))),
         water: (actual.keep_water && !bar).then(|| recipe.water.clone()),
         figures: figures_of(recipe, &pot, &actual.figures)?,
+        planned: Some(Pot::planned_by(&planned).mixture(recipe)),
     };
     let things: Vec<Thing> = moves.each.iter().map(|(thing, _)| thing.clone()).collect();
     let found = smallest(&pot.mixture(recipe), &target, &things);
