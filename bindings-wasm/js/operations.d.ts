@@ -528,7 +528,8 @@ export interface StatedRequest {
 export interface AmendRequest {
     /**
      * The batch as planned, as for the operation plan: its superfat, water and split are the
-     * target. With its mould the answer says how full that will be.
+     * target, with a scale_step as they were rounded. With its mould the answer says how full that
+     * will be.
      */
     plan: PlanRequest;
     /** What was weighed in truth; what is left out was weighed as planned. */
