@@ -1,7 +1,8 @@
 //! `amend`: what brings a batch back that went wrong.
 
 use super::fat::FatChoice;
-use super::mould::{FillingAnswer, MouldAsked, Rooms};
+use super::filling::FillingAnswer;
+use super::mould::{MouldAsked, Rooms};
 use super::plan::{self, PlanRequest};
 use super::read::{request, words};
 use super::write::{Range, answer};

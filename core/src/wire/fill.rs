@@ -1,7 +1,8 @@
 //! `fill` and `calibrate`: how full a mould will be, and what a batch that was poured tells.
 
 use super::fat::Pair;
-use super::mould::{FillAnswer, MouldAsked, MouldRequest, density_of};
+use super::filling::FillAnswer;
+use super::mould::{MouldAsked, MouldRequest, density_of};
 use super::plan::{self, Batch, PlanRequest};
 use super::read::request;
 use super::write::{Range, answer};

@@ -22,6 +22,7 @@ pub mod composition;
 pub mod convert;
 pub mod fat;
 pub mod fill;
+pub mod filling;
 mod json;
 pub mod mould;
 #[cfg(feature = "picture")]
@@ -133,7 +134,7 @@ operations! {
     /// Lists fats with their published figures, each with its source.
     "fats": Fats = catalogue::run as catalogue::FatsRequest => catalogue::FatsAnswer;
     /// Says how full a mould will be, and scales the recipe so that it is full.
-    "fill": Fill = fill::run as fill::FillRequest => mould::FillAnswer;
+    "fill": Fill = fill::run as fill::FillRequest => filling::FillAnswer;
     /// Learns from a batch that was weighed and poured how much the cavities of a mould take.
     "calibrate": Calibrate = fill::learn as fill::CalibrateRequest => fill::CalibrateAnswer;
     /// Draws a mould from above, each cavity as full as it will be, as SVG.

@@ -3,8 +3,9 @@
 use std::borrow::Cow;
 
 use super::fat::FatChoice;
+use super::filling::FillingAnswer;
 use super::json::Json;
-use super::mould::{FillingAnswer, MouldAsked, MouldRequest, Rooms};
+use super::mould::{MouldAsked, MouldRequest, Rooms};
 use super::read::{Accepts, Place, Read, request, shown, words, wrong_type};
 use super::shape::{Shape, Shaped, object};
 use super::write::{Range, answer};
