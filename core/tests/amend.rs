@@ -440,6 +440,42 @@ fn an_audit_deduces_only_what_follows_and_says_so() {
 }
 
 #[test]
+fn an_audit_of_a_stock_solution_is_that_of_what_is_in_it() {
+    let mut plan = harbour();
+    plan["alkali"]["koh_share"] = json!(0);
+    plan["stock_solution"] = json!({"naoh": 50});
+    let planned = ask("plan", &plan);
+    let solution = exact(&planned["stock_solution"]["naoh_solution_mass"]).to_string();
+    let mut record = json!({
+        "fats": plan["fats"],
+        "alkalis": [{"alkali": "naoh", "mass": solution, "purity": 98, "stock_solution": 50}],
+        "water_mass": exact(&planned["water_to_add_mass"]).to_string()
+    });
+    let found = ask("audit", &record);
+    assert_eq!(found["superfat"], planned["superfat"]);
+    assert_eq!(
+        found["lye_concentration"]["low"],
+        planned["lye_concentration"]
+    );
+    assert_eq!(found["batter_mass"]["high"], planned["batter_mass"]);
+    // The water that is missing follows from the concentration, without that of the solution.
+    record["water_mass"] = json!(null);
+    record["stated"] = json!({"lye_concentration": 31});
+    let found = ask("audit", &record);
+    assert_eq!(
+        found["deduced"][0]["mass"]["low"],
+        planned["water_to_add_mass"]
+    );
+    // A range of the strength is one of the alkali and of the water.
+    record["alkalis"][0]["stock_solution"] = json!([49, 51]);
+    record["water_mass"] = planned["water_to_add_mass"]["exact"].clone();
+    let found = ask("audit", &record);
+    assert!(exact(&found["worst"]["superfat"]) < Rational::integer(6));
+    assert!(exact(&found["best"]["superfat"]) > Rational::integer(6));
+    assert!(exact(&found["lye_concentration"]["high"]) > Rational::integer(31));
+}
+
+#[test]
 fn an_audit_of_ranges_gives_the_corners() {
     let request = json!({
         "fats": [{"fat": "olive-oil", "mass": [990, 1010], "saponification_range": [186, 190]}],

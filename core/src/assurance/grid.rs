@@ -7,7 +7,7 @@
 
 use num_traits::ToPrimitive;
 
-use super::probability::Density;
+use super::part::Density;
 use crate::exact::Rational;
 
 /// How many cells all parts together have, about.

@@ -27,6 +27,7 @@
 mod batch;
 mod bounds;
 mod grid;
+mod part;
 mod powers;
 mod probability;
 mod tolerances;
