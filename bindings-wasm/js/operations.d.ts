@@ -546,13 +546,13 @@ export interface AmendRequest {
     targets?: readonly ("superfat" | "split" | "water")[] | null;
     /**
      * The iodine value that the fats shall come to, where a bar is too soft or too brittle; left
-     * out: whatever it is. No standard says at which value a bar is too soft: take that of a bar
-     * that was hard enough.
+     * out: whatever it is. No published limit is known from which on a bar is too soft: take the
+     * value of a bar that was hard enough.
      */
     iodine_value?: IodineValue | null;
     /**
      * The share of saturated acids, in percent of the fatty acids, that the fats shall come to;
-     * left out: whatever it is. For this too there is no published limit.
+     * left out: whatever it is. For this too no published limit is known.
      */
     saturated?: Share | null;
     /** What was titrated in the finished bars; left out: reckoned from the weights. */

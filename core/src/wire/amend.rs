@@ -34,11 +34,11 @@ request! {
         /// What is brought back; left out: superfat, split and water.
         targets: Option<Vec<TargetWord>>,
         /// The iodine value that the fats shall come to, where a bar is too soft or too brittle;
-        /// left out: whatever it is. No standard says at which value a bar is too soft: take that
-        /// of a bar that was hard enough.
+        /// left out: whatever it is. No published limit is known from which on a bar is too soft:
+        /// take the value of a bar that was hard enough.
         iodine_value: Option<IodineValue>,
         /// The share of saturated acids, in percent of the fatty acids, that the fats shall come
-        /// to; left out: whatever it is. For this too there is no published limit.
+        /// to; left out: whatever it is. For this too no published limit is known.
         saturated: Option<Share>,
         /// What was titrated in the finished bars; left out: reckoned from the weights.
         bar: Option<BarRequest>,
