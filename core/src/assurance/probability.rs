@@ -44,8 +44,8 @@ const CORNERS_BESIDE_GRID: u64 = 1 << 12;
 /// the first number, but no more than the second. For what is summed over corners, and for what
 /// lies on the grid, where points cost less.
 const FOR_CORNERS: (Rational, i64) = (Rational::decimal(1, 5), 48);
-/// The same for numbers that are long even when they were shortened.
-const FOR_LONG: (Rational, i64) = (Rational::decimal(1, 5), 8);
+/// For both where the numbers are long even when they were shortened.
+const FOR_LONG: (Rational, i64) = (Rational::decimal(1, 5), 12);
 const FOR_GRID: (Rational, i64) = (Rational::decimal(1, 6), 256);
 
 /// How an input is spread over its range.
@@ -253,9 +253,9 @@ impl Sum {
 
     /// The probability that the sum is below 0.
     fn negative(mut self) -> Probability {
-        let cells = match self.shorten() {
-            true => &FOR_LONG,
-            false => &FOR_CORNERS,
+        let (cells, grid_cells) = match self.shorten() {
+            true => (&FOR_LONG, &FOR_LONG),
+            false => (&FOR_CORNERS, &FOR_GRID),
         };
         sort_by(&mut self.parts, |a, b| b.width.cmp(&a.width));
         let parts = self.parts.iter();
@@ -274,7 +274,7 @@ impl Sum {
         let narrow = &step * &const { Rational::decimal(1, 4) };
         let aside = rest.iter().position(|part| part.width < narrow);
         let mut aside = rest.split_off(aside.unwrap_or(rest.len()));
-        let on_grid = rest.iter().map(|part| part.density(&FOR_GRID));
+        let on_grid = rest.iter().map(|part| part.density(grid_cells));
         let on_grid: Vec<Density> = on_grid.collect();
         let grid = Grid::of(&on_grid, step);
         let errors = kept.iter().chain(&on_grid).map(|part| &part.error);
