@@ -40,7 +40,8 @@ class Generator:
             (file["operation"], vector["request"])
             for file in (json.loads(path.read_text()) for path in sorted(TESTS.glob("vectors/*.json")))
             for vector in file["vectors"]
-            if "request" in vector
+            # An exact probability of a triangular spread takes too long to be watched so often.
+            if "request" in vector and "distribution" not in vector["request"]
         ]
         self.operations = sorted({operation for operation, _ in self.seeds})
 
