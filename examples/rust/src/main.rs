@@ -161,6 +161,9 @@ impl Sheet {
     /// One thing to weigh; what weighs nothing is left out.
     fn weigh(&mut self, what: &str, mass: &Mass) {
         if mass.grams().is_positive() {
+            let mut letters = what.chars();
+            let first = letters.next().into_iter().flat_map(char::to_uppercase);
+            let what: String = first.chain(letters).collect();
             self.line(&format!("[ ] {what:<50} {:>14}", self.grams(mass)));
         }
     }
