@@ -21,6 +21,7 @@ const NAMES = {
     monounsaturated: "Monounsaturated acids",
     polyunsaturated: "Polyunsaturated acids",
     hydroxylated: "Hydroxylated acids",
+    saturated: "All saturated acids, the first three together",
     saponification_value: "Saponification value",
     calculated_saponification_value: "Saponification value, from the acids",
     iodine_value: "Iodine value",
