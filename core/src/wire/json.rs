@@ -200,10 +200,15 @@ impl<'a> Walk<'a> {
         let start = self.at;
         let mut escaped = false;
         self.at += 1;
-        while self.byte() != b'"' {
-            let escape = self.byte() == b'\\';
-            escaped |= escape;
-            self.at += if escape { 2 } else { 1 };
+        loop {
+            let rest = self.text.as_bytes().get(self.at..).unwrap_or_default();
+            let stop = rest.iter().position(|b| matches!(b, b'"' | b'\\'));
+            self.at += stop.unwrap_or(rest.len());
+            if self.byte() != b'\\' {
+                break;
+            }
+            escaped = true;
+            self.at += 2;
         }
         self.at += 1;
         let quoted = &self.text[start..self.at];

@@ -41,6 +41,29 @@ impl Text {
         });
     }
 
+    /// The double nearest to a fraction in lowest terms, in its shortest digits.
+    fn push_nearest(&mut self, num: i128, den: i128) {
+        match (i64::try_from(num), u64::try_from(den)) {
+            (Ok(num), Ok(den)) if num.unsigned_abs() < 1_000_000_000_000 && 1000 % den == 0 => {
+                self.push_thousandths(num, num.unsigned_abs() * (1000 / den));
+            }
+            _ => self.push_json(&quotient(num, den)),
+        }
+    }
+
+    /// A decimal of at most 15 digits is the shortest text of the double nearest to it.
+    fn push_thousandths(&mut self, sign: i64, thousandths: u64) {
+        if sign < 0 {
+            self.push("-");
+        }
+        self.push(itoa::Buffer::new().format(thousandths / 1000));
+        let digits = [100, 10, 1].map(|place| b'0' + (thousandths / place % 10) as u8);
+        let places = digits.iter().rposition(|digit| *digit != b'0');
+        self.push(".");
+        self.bytes
+            .extend_from_slice(&digits[..=places.unwrap_or(0)]);
+    }
+
     fn push_json(&mut self, value: &(impl serde::Serialize + ?Sized)) {
         // A text or a finite number always has a JSON text.
         serde_json::to_writer(&mut self.bytes, value).unwrap_or_default();
@@ -91,7 +114,7 @@ impl Sink for Text {
         self.push("{\"value\":");
         match number.in_lowest_terms() {
             Some((num, den)) => {
-                self.push_json(&quotient(num, den));
+                self.push_nearest(num, den);
                 self.push(",\"exact\":\"");
                 self.push_whole(num);
                 if den != 1 {
@@ -106,5 +129,32 @@ impl Sink for Text {
             }
         }
         self.push("\"},");
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Text;
+    use crate::exact::quotient;
+
+    #[test]
+    fn decimals_are_written_as_serde_json_writes_the_nearest_double() {
+        let written = |write: &dyn Fn(&mut Text)| {
+            let mut text = Text { bytes: Vec::new() };
+            write(&mut text);
+            String::from_utf8(text.bytes).unwrap()
+        };
+        let large = [999_999_999_999, 1_000_000_000_000, 123_456_789_012];
+        for num in (-2_500..2_500).chain(large) {
+            for den in [
+                1, 2, 3, 4, 5, 8, 10, 20, 25, 40, 50, 100, 125, 200, 250, 500, 1000, 2000,
+            ] {
+                assert_eq!(
+                    written(&|text| text.push_nearest(num, den)),
+                    written(&|text| text.push_json(&quotient(num, den))),
+                    "{num}/{den}"
+                );
+            }
+        }
     }
 }
