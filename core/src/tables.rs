@@ -18,7 +18,7 @@ pub struct Source {
 /// Whether a figure was read in its source.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Provenance {
-    /// Read in the source, or in a public transcription of it.
+    /// Read in the source, or in a public copy of it.
     Seen,
     /// Written down from memory of the source and not verified.
     Memory,

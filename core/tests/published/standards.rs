@@ -1,5 +1,5 @@
 //! `checks.tsv`: for each fat whose composition a standard tabulates, the middles of the ranges
-//! scaled to 100 % and what follows from them, computed by another program from a transcription
+//! scaled to 100 % and what follows from them, computed by another program from a copy
 //! of its own; beside it the ranges that the same standard states for the saponification and
 //! iodine value. That calculated values fall into stated ranges is independent evidence.
 
