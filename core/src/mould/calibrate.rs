@@ -22,8 +22,8 @@ pub struct Calibration {
     pub expected_density: Option<Spread>,
     /// How much denser the batter was than its likely expected density; below 0: less dense.
     pub deviation: Option<Share>,
-    /// Volume of a cavity of each kind to the brim in cm³, where the density of the batter is known: what it
-    /// took / density.
+    /// Volume of a cavity of each kind to the brim in cm³, where the density of the batter is
+    /// known: what it took / density.
     pub cavity_volumes: Option<Vec<Spread>>,
 }
 

@@ -85,6 +85,14 @@ const NAMES = { naoh: "Sodium hydroxide", koh: "Potassium hydroxide" };
 function sureAnswer(answer) {
     const line = (label, value, key) =>
         h("div", { class: "pair" }, h("dt", {}, label), h("dd", { id: key }, value));
+    const safeMass = (safe, alkali, key) =>
+        safe && sign(safe)
+            ? line(
+                  `Most ${alkali} that keeps the floor at worst`,
+                  mass(safe, undefined, "down"),
+                  key,
+              )
+            : null;
     return [
         h(
             "dl",
@@ -99,20 +107,8 @@ function sureAnswer(answer) {
                       "sure-below",
                   )
                 : null,
-            answer.safe_naoh_mass && sign(answer.safe_naoh_mass)
-                ? line(
-                      "Most sodium hydroxide that keeps the floor at worst",
-                      mass(answer.safe_naoh_mass, undefined, "down"),
-                      "sure-naoh",
-                  )
-                : null,
-            answer.safe_koh_mass && sign(answer.safe_koh_mass)
-                ? line(
-                      "Most potassium hydroxide that keeps the floor at worst",
-                      mass(answer.safe_koh_mass, undefined, "down"),
-                      "sure-koh",
-                  )
-                : null,
+            safeMass(answer.safe_naoh_mass, "sodium hydroxide", "sure-naoh"),
+            safeMass(answer.safe_koh_mass, "potassium hydroxide", "sure-koh"),
             answer.superfat_for_floor
                 ? line(
                       "Superfat to plan for that",
