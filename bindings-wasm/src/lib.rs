@@ -12,7 +12,10 @@ use wasm_bindgen::prelude::*;
 /// `{ error: { faults } }`.
 #[wasm_bindgen(js_name = tryCall)]
 pub fn try_call(operation: &str, request: JsValue) -> JsValue {
-    answer(operation, request).unwrap_or_else(|faults| plain(&faults))
+    let answer = answer(operation, request).unwrap_or_else(|faults| plain(&faults));
+    #[cfg(lixivium_packed)]
+    lixivium::exact::forget();
+    answer
 }
 
 /// The version of the library, such as `"0.1.0"`.

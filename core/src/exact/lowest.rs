@@ -64,7 +64,7 @@ impl fmt::Display for Rational {
             Ok((num, den)) => {
                 f.pad(&[digits.format(num), "/", itoa::Buffer::new().format(den)].concat())
             }
-            Err(big) => fmt::Display::fmt(big, f),
+            Err(big) => fmt::Display::fmt(&big, f),
         }
     }
 }

@@ -17,6 +17,9 @@ mod interval;
 mod lowest;
 mod ops;
 mod rational;
+#[cfg_attr(lixivium_packed, path = "packed.rs")]
+#[cfg_attr(not(lixivium_packed), path = "machine.rs")]
+mod repr;
 mod round;
 mod tally;
 mod text;
@@ -25,6 +28,8 @@ pub use double::NotFinite;
 pub(crate) use double::{quotient, short_decimal};
 pub use interval::Interval;
 pub use rational::Rational;
+#[cfg(lixivium_packed)]
+pub use repr::forget;
 pub(crate) use tally::Tally;
 pub use text::{MAX_DIGITS, MAX_EXPONENT, NumberFault};
 pub(crate) use text::{scan, shown};

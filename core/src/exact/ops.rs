@@ -1,6 +1,6 @@
 //! Arithmetic and order.
 //!
-//! The paths of a few instructions are always inlined, but not in WASM, where size counts.
+//! The paths of a few instructions are always inlined; a packed number has none.
 
 use std::cmp::Ordering;
 use std::iter::Sum;
@@ -9,11 +9,9 @@ use std::ops::{Add, Mul, Neg, Sub};
 use num_rational::BigRational;
 
 use super::lowest::reduce;
-use super::rational::{Parts, Rational, Repr, narrow};
+use super::rational::{Parts, Rational, Small, narrow};
+use super::repr::Arg;
 use super::tally::Tally;
-
-/// A fraction in 64 bits: numerator, positive denominator.
-type Small = (i64, i64);
 
 /// The product, unless it needs more than 128 bits.
 #[inline]
@@ -50,7 +48,7 @@ fn mul_wide((an, ad): Parts, (bn, bd): Parts) -> Option<Parts> {
 }
 
 /// The sum, where it fits in 64 bits and takes a few instructions.
-#[cfg_attr(not(target_family = "wasm"), inline(always))]
+#[inline(always)]
 fn add_small((an, ad): Small, (bn, bd): Small) -> Option<Small> {
     if ad == bd {
         Some((an.checked_add(bn)?, ad))
@@ -65,17 +63,16 @@ fn add_small((an, ad): Small, (bn, bd): Small) -> Option<Small> {
 }
 
 /// The product, where it fits in 64 bits.
-#[cfg_attr(not(target_family = "wasm"), inline(always))]
+#[inline(always)]
 fn mul_small((an, ad): Small, (bn, bd): Small) -> Option<Small> {
     Some((an.checked_mul(bn)?, ad.checked_mul(bd)?))
 }
 
 /// What does not fit in 64 bits: by `wide`, after reducing if it does not fit in 128 bits either,
 /// and else by `big`.
-#[inline(never)]
 fn compute(
-    a: &Rational,
-    b: &Rational,
+    a: Arg,
+    b: Arg,
     wide: fn(Parts, Parts) -> Option<Parts>,
     big: fn(BigRational, BigRational) -> BigRational,
 ) -> Rational {
@@ -96,23 +93,22 @@ impl Rational {
     /// assert_eq!(Rational::ONE.checked_div(&three).unwrap().to_string(), "1/3");
     /// assert!(three.checked_div(&Rational::ZERO).is_none());
     /// ```
-    #[cfg_attr(not(target_family = "wasm"), inline(always))]
+    #[inline(always)]
     pub fn checked_div(&self, divisor: &Self) -> Option<Self> {
-        if let (Repr::Small(an, ad), Repr::Small(bn, bd)) = (&self.0, &divisor.0)
-            && *bn > 0
+        if let (Some((an, ad)), Some((bn, bd))) = (self.small(), divisor.small())
+            && bn > 0
         {
             // A common denominator, as that of masses on one scale, cancels.
             if ad == bd {
-                return Some(Self(Repr::Small(*an, *bn)));
+                return Some(Self::of_small((an, bn)));
             }
-            if let Some((num, den)) = mul_small((*an, *ad), (*bd, *bn)) {
-                return Some(Self(Repr::Small(num, den)));
+            if let Some(quotient) = mul_small((an, ad), (bd, bn)) {
+                return Some(Self::of_small(quotient));
             }
         }
-        Some(self * divisor.inverse()?)
+        quotient(self.arg(), divisor.arg())
     }
 
-    #[inline(never)]
     fn inverse(&self) -> Option<Self> {
         match self.parts() {
             Ok((0, _)) => None,
@@ -120,16 +116,6 @@ impl Rational {
             Ok((num, den)) => Some(Self::of_parts(den, num)),
             Err(big) => Some(Self::from_big(big.recip())),
         }
-    }
-
-    #[inline(never)]
-    fn cmp_wide(&self, other: &Self) -> Ordering {
-        if let (Ok((an, ad)), Ok((bn, bd))) = (self.parts(), other.parts())
-            && let (Some(a), Some(b)) = (product(an, bd), product(bn, ad))
-        {
-            return a.cmp(&b);
-        }
-        self.to_big().cmp(&other.to_big())
     }
 
     /// The number without its sign.
@@ -147,37 +133,56 @@ impl Rational {
     }
 }
 
+#[inline(never)]
+fn quotient(a: Arg, b: Arg) -> Option<Rational> {
+    Some(&b.inverse()? * a)
+}
+
+#[inline(never)]
+fn compare(a: Arg, b: Arg) -> Ordering {
+    if let (Ok((an, ad)), Ok((bn, bd))) = (a.parts(), b.parts())
+        && let (Some(a), Some(b)) = (product(an, bd), product(bn, ad))
+    {
+        return a.cmp(&b);
+    }
+    a.to_big().cmp(&b.to_big())
+}
+
 macro_rules! operator {
     ($trait:ident, $method:ident, $small:expr, $wide:expr, $big:expr) => {
+        #[inline(never)]
+        fn $method(a: Arg, b: Arg) -> Rational {
+            compute(a, b, $wide, $big)
+        }
         impl $trait<&Rational> for &Rational {
             type Output = Rational;
-            #[cfg_attr(not(target_family = "wasm"), inline(always))]
+            #[inline(always)]
             fn $method(self, other: &Rational) -> Rational {
-                if let (Repr::Small(an, ad), Repr::Small(bn, bd)) = (&self.0, &other.0)
-                    && let Some((num, den)) = $small((*an, *ad), (*bn, *bd))
+                if let (Some(a), Some(b)) = (self.small(), other.small())
+                    && let Some(result) = $small(a, b)
                 {
-                    return Rational(Repr::Small(num, den));
+                    return Rational::of_small(result);
                 }
-                compute(self, other, $wide, $big)
+                $method(self.arg(), other.arg())
             }
         }
         impl $trait for Rational {
             type Output = Rational;
-            #[cfg_attr(not(target_family = "wasm"), inline(always))]
+            #[inline(always)]
             fn $method(self, other: Rational) -> Rational {
                 (&self).$method(&other)
             }
         }
         impl $trait<&Rational> for Rational {
             type Output = Rational;
-            #[cfg_attr(not(target_family = "wasm"), inline(always))]
+            #[inline(always)]
             fn $method(self, other: &Rational) -> Rational {
                 (&self).$method(other)
             }
         }
         impl $trait<Rational> for &Rational {
             type Output = Rational;
-            #[cfg_attr(not(target_family = "wasm"), inline(always))]
+            #[inline(always)]
             fn $method(self, other: Rational) -> Rational {
                 self.$method(&other)
             }
@@ -200,7 +205,7 @@ impl Neg for &Rational {
     fn neg(self) -> Rational {
         match self.parts() {
             Ok((num, den)) => Rational::of_parts(-num, den),
-            Err(big) => Rational::from_big(-big.clone()),
+            Err(big) => Rational::from_big(-(*big).clone()),
         }
     }
 }
@@ -231,14 +236,14 @@ impl<'a> Sum<&'a Rational> for Rational {
 impl Ord for Rational {
     #[inline]
     fn cmp(&self, other: &Self) -> Ordering {
-        if let (Repr::Small(an, ad), Repr::Small(bn, bd)) = (&self.0, &other.0) {
+        if let (Some((an, ad)), Some((bn, bd))) = (self.small(), other.small()) {
             if ad == bd {
-                return an.cmp(bn);
+                return an.cmp(&bn);
             }
-            let product = |a: &i64, b: &i64| i128::from(*a) * i128::from(*b);
+            let product = |a: i64, b: i64| i128::from(a) * i128::from(b);
             return product(an, bd).cmp(&product(bn, ad));
         }
-        self.cmp_wide(other)
+        compare(self.arg(), other.arg())
     }
 }
 

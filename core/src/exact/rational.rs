@@ -1,13 +1,14 @@
-//! The type: machine integers while they fit, big integers beyond.
+//! The type, whatever a number looks like in memory.
 
 use std::fmt;
 use std::num::NonZeroU32;
 
 use num_bigint::BigInt;
 use num_rational::BigRational;
-use num_traits::{Signed, ToPrimitive};
+use num_traits::ToPrimitive;
 
 use super::lowest::reduce;
+use super::repr::{Big, Repr};
 
 /// An exact rational number of any size.
 ///
@@ -16,18 +17,11 @@ use super::lowest::reduce;
 #[derive(Clone)]
 pub struct Rational(pub(super) Repr);
 
-#[derive(Clone)]
-pub(super) enum Repr {
-    /// Numerator and positive denominator, perhaps unreduced.
-    Small(i64, i64),
-    /// The same where one of them does not fit in 64 bits; neither is `i128::MIN`.
-    Wide(i128, i128),
-    /// Reduced, and too large for `Wide`.
-    Big(Box<BigRational>),
-}
-
 /// Numerator and positive denominator.
 pub(super) type Parts = (i128, i128);
+
+/// The same in 64 bits.
+pub(super) type Small = (i64, i64);
 
 /// The number as 64 bits, if it fits.
 pub(super) const fn narrow(n: i128) -> Option<i64> {
@@ -59,7 +53,7 @@ impl Rational {
 
     /// A whole number.
     pub const fn integer(value: i64) -> Self {
-        Self(Repr::Small(value, 1))
+        Self(Repr::constant(value as i128, 1))
     }
 
     /// `mantissa` divided by ten to the power of `scale`: 39.997 is `decimal(39_997, 3)`.
@@ -67,12 +61,15 @@ impl Rational {
     /// # Panics
     /// At compile time, when used for a constant with a scale above 38.
     pub const fn decimal(mantissa: i64, scale: u8) -> Self {
-        Self::of_parts(mantissa as i128, POWERS_OF_TEN[scale as usize])
+        Self(Repr::constant(
+            mantissa as i128,
+            POWERS_OF_TEN[scale as usize],
+        ))
     }
 
     /// `numerator / denominator`, for constants.
     pub const fn fraction(numerator: i64, denominator: NonZeroU32) -> Self {
-        Self(Repr::Small(numerator, denominator.get() as i64))
+        Self(Repr::constant(numerator as i128, denominator.get() as i128))
     }
 
     /// `numerator / denominator`, or `None` if the denominator is zero.
@@ -89,21 +86,26 @@ impl Rational {
     }
 
     /// From a numerator and a positive denominator, neither `i128::MIN`.
-    pub(super) const fn of_parts(num: i128, den: i128) -> Self {
-        match (narrow(num), narrow(den)) {
-            (Some(num), Some(den)) => Self(Repr::Small(num, den)),
-            _ => Self(Repr::Wide(num, den)),
-        }
+    pub(super) fn of_parts(num: i128, den: i128) -> Self {
+        Self(Repr::of_parts(num, den))
+    }
+
+    /// From a numerator and a positive denominator in 64 bits.
+    #[inline(always)]
+    pub(super) fn of_small(small: Small) -> Self {
+        Self(Repr::of_small(small))
+    }
+
+    /// The fraction in 64 bits, if it is at hand as one.
+    #[inline(always)]
+    pub(super) const fn small(&self) -> Option<Small> {
+        self.0.small()
     }
 
     /// Numerator and positive denominator, or the big fraction that the number is.
     #[inline]
-    pub(super) fn parts(&self) -> Result<Parts, &BigRational> {
-        match &self.0 {
-            Repr::Small(num, den) => Ok((i128::from(*num), i128::from(*den))),
-            Repr::Wide(num, den) => Ok((*num, *den)),
-            Repr::Big(big) => Err(big),
-        }
+    pub(super) fn parts(&self) -> Result<Parts, Big<'_>> {
+        self.0.parts()
     }
 
     /// From a big fraction, on machine integers again if it fits.
@@ -111,14 +113,14 @@ impl Rational {
         let fits = |n: &BigInt| n.to_i128().filter(|n| *n != i128::MIN);
         match (fits(big.numer()), fits(big.denom())) {
             (Some(num), Some(den)) => Self::of_parts(num, den),
-            _ => Self(Repr::Big(Box::new(big))),
+            _ => Self(Repr::of_big(big)),
         }
     }
 
     pub(super) fn to_big(&self) -> BigRational {
         match self.parts().map(reduce) {
             Ok((num, den)) => BigRational::new_raw(num.into(), den.into()),
-            Err(big) => big.clone(),
+            Err(big) => (*big).clone(),
         }
     }
 
@@ -141,12 +143,7 @@ impl Rational {
     /// -1, 0 or 1.
     #[inline]
     pub fn signum(&self) -> i32 {
-        match &self.0 {
-            Repr::Small(num, _) => num.signum() as i32,
-            Repr::Wide(num, _) => num.signum() as i32,
-            Repr::Big(big) if big.is_negative() => -1,
-            Repr::Big(_) => 1,
-        }
+        self.0.signum()
     }
 
     /// Whether this is 0.
@@ -170,18 +167,18 @@ impl Rational {
     /// Whether this is below 1, the whole.
     #[inline]
     pub fn is_below_one(&self) -> bool {
-        match &self.0 {
-            Repr::Small(num, den) => num < den,
-            _ => *self < Self::ONE,
+        match self.small() {
+            Some((num, den)) => num < den,
+            None => *self < Self::ONE,
         }
     }
 
     /// Whether this is above 1, the whole.
     #[inline]
     pub fn is_above_one(&self) -> bool {
-        match &self.0 {
-            Repr::Small(num, den) => num > den,
-            _ => *self > Self::ONE,
+        match self.small() {
+            Some((num, den)) => num > den,
+            None => *self > Self::ONE,
         }
     }
 
@@ -210,6 +207,6 @@ impl Default for Rational {
 
 impl From<i64> for Rational {
     fn from(value: i64) -> Self {
-        Self::integer(value)
+        Self::of_parts(value.into(), 1)
     }
 }

@@ -1,7 +1,8 @@
 //! Rounding to a step, in a stated direction.
 
 use super::ops::product;
-use super::rational::{POWERS_OF_TEN, Rational, Repr};
+use super::rational::{POWERS_OF_TEN, Rational};
+use super::repr::Arg;
 
 #[derive(Clone, Copy)]
 enum Direction {
@@ -47,34 +48,34 @@ impl Rational {
 
     /// The nearest multiple of `step`, the higher one when two are equally near; `None` unless
     /// `step` is above 0.
-    #[cfg_attr(not(target_family = "wasm"), inline(always))]
+    #[inline(always)]
     pub fn round_to(&self, step: &Self) -> Option<Self> {
         self.round(step, Direction::Nearest)
     }
 
-    #[cfg_attr(not(target_family = "wasm"), inline(always))]
+    #[inline(always)]
     fn round(&self, step: &Self, direction: Direction) -> Option<Self> {
         // A multiple of a step such as 1/10 already.
-        if let (Repr::Small(num, den), Repr::Small(1, step_den)) = (&self.0, &step.0)
+        if let (Some((num, den)), Some((1, step_den))) = (self.small(), step.small())
             && den == step_den
         {
-            return Some(Self(Repr::Small(*num, *den)));
+            return Some(Self::of_small((num, den)));
         }
-        self.round_any(step, direction)
+        Self::round_any(self.arg(), step.arg(), direction)
     }
 
     #[inline(never)]
-    fn round_any(&self, step: &Self, direction: Direction) -> Option<Self> {
+    fn round_any(number: Arg, step: Arg, direction: Direction) -> Option<Self> {
         if !step.is_positive() {
             return None;
         }
-        if let (Repr::Small(num, den), Repr::Small(step_num, step_den)) = (&self.0, &step.0)
-            && let (Some(num), Some(den)) = (num.checked_mul(*step_den), den.checked_mul(*step_num))
-            && let Some(rounded) = divide_small(num, den, direction).checked_mul(*step_num)
+        if let (Some((num, den)), Some((step_num, step_den))) = (number.small(), step.small())
+            && let (Some(num), Some(den)) = (num.checked_mul(step_den), den.checked_mul(step_num))
+            && let Some(rounded) = divide_small(num, den, direction).checked_mul(step_num)
         {
-            return Some(Self(Repr::Small(rounded, *step_den)));
+            return Some(Self::of_small((rounded, step_den)));
         }
-        if let (Ok((num, den)), Ok((step_num, step_den))) = (self.parts(), step.parts())
+        if let (Ok((num, den)), Ok((step_num, step_den))) = (number.parts(), step.parts())
             && let (Some(num), Some(den)) = (product(num, step_den), product(den, step_num))
             && let Some(count) = divide(num, den, direction)
             && let Some(rounded) = product(count, step_num)
@@ -82,7 +83,7 @@ impl Rational {
             return Some(Self::of_parts(rounded, step_den));
         }
         let step = step.to_big();
-        let count = self.to_big() / &step;
+        let count = number.to_big() / &step;
         let half = || num_rational::BigRational::new(1.into(), 2.into());
         let count = match direction {
             Direction::Down => count.floor(),
@@ -102,7 +103,8 @@ impl Rational {
     /// ```
     pub fn to_plain(&self) -> String {
         const MOST_PLACES: u8 = 12;
-        let scaled = self * &const { Rational::of_parts(POWERS_OF_TEN[MOST_PLACES as usize], 1) };
+        let scaled =
+            self * &const { Rational::integer(POWERS_OF_TEN[MOST_PLACES as usize] as i64) };
         if !scaled.to_big().is_integer() {
             return self.to_string();
         }

@@ -1,6 +1,6 @@
 //! Sums of many terms.
 
-use super::rational::{Rational, Repr};
+use super::Rational;
 
 /// A sum that grows. Terms with the denominator of the one before are added in 64 bits, which
 /// the numbers of a recipe mostly fit; all others are put aside and added as they are.
@@ -21,22 +21,22 @@ impl Tally {
     /// Adds a number.
     #[inline]
     pub(crate) fn add(&mut self, term: &Rational) {
-        match &term.0 {
-            Repr::Small(num, den) => self.add_small(*num, *den),
-            _ => self.put_aside(term.clone()),
+        match term.small() {
+            Some((num, den)) => self.add_small(num, den),
+            None => self.put_aside(term.clone()),
         }
     }
 
     /// Adds to each sum the product of `factor` and its own term.
-    #[cfg_attr(not(target_family = "wasm"), inline(always))]
+    #[inline(always)]
     pub(crate) fn add_products<const N: usize>(
         sums: &mut [Self; N],
         factor: &Rational,
         terms: [&Rational; N],
     ) {
         for (sum, term) in sums.iter_mut().zip(terms) {
-            if let (Repr::Small(an, ad), Repr::Small(bn, bd)) = (&factor.0, &term.0)
-                && let (Some(num), Some(den)) = (an.checked_mul(*bn), ad.checked_mul(*bd))
+            if let (Some((an, ad)), Some((bn, bd))) = (factor.small(), term.small())
+                && let (Some(num), Some(den)) = (an.checked_mul(bn), ad.checked_mul(bd))
             {
                 sum.add_small(num, den);
             } else {
@@ -45,7 +45,7 @@ impl Tally {
         }
     }
 
-    #[cfg_attr(not(target_family = "wasm"), inline(always))]
+    #[inline(always)]
     fn add_small(&mut self, num: i64, den: i64) {
         match self.num.checked_add(num) {
             Some(sum) if den == self.den => self.num = sum,
@@ -57,7 +57,7 @@ impl Tally {
     #[inline(never)]
     fn begin_again(&mut self, num: i64, den: i64) {
         if self.num != 0 {
-            self.put_aside(Rational(Repr::Small(self.num, self.den)));
+            self.put_aside(Rational::of_small((self.num, self.den)));
         }
         (self.num, self.den) = (num, den);
     }
@@ -73,7 +73,7 @@ impl Tally {
     /// The sum.
     #[inline]
     pub(crate) fn total(self) -> Rational {
-        let last = Rational(Repr::Small(self.num, self.den));
+        let last = Rational::of_small((self.num, self.den));
         match self.rest {
             Some(rest) => rest + last,
             None => last,

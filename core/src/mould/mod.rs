@@ -22,8 +22,6 @@ pub mod density;
 pub mod fill;
 pub mod size;
 
-use std::num::NonZeroU32;
-
 use crate::exact::{Interval, Rational};
 use crate::fault::Faults;
 use crate::quantity::{Length, Mass, Share, Temperature, Volume};
@@ -34,12 +32,6 @@ pub const MAX_CAVITIES: u32 = 10_000;
 
 /// The most kinds of cavities that are filled together.
 pub const MAX_KINDS: usize = 100;
-
-/// Two convergents of the continued fraction of π, below and above it, 7·10⁻¹⁹ apart.
-pub const PI: (Rational, Rational) = (
-    Rational::fraction(6_167_950_454, NonZeroU32::new(1_963_319_607).unwrap()),
-    Rational::fraction(2_549_491_779, NonZeroU32::new(811_528_438).unwrap()),
-);
 
 /// One mould, or several that are filled together.
 #[derive(Debug, Clone)]
@@ -275,10 +267,13 @@ fn check_fill(fill: &Share, at: impl FnOnce() -> String, faults: &mut Faults) {
     }
 }
 
-/// [`PI`] as an interval.
+/// π, between two convergents of its continued fraction that are 7·10⁻¹⁹ apart.
 pub fn pi() -> Interval {
-    let (low, high) = PI;
-    Interval::new(low, high).unwrap_or_else(|| Interval::point(Rational::ZERO))
+    let low = Rational::ratio(6_167_950_454, 1_963_319_607);
+    let high = Rational::ratio(2_549_491_779, 811_528_438);
+    let ends = low.zip(high);
+    ends.and_then(|(low, high)| Interval::new(low, high))
+        .unwrap_or_else(|| Interval::point(Rational::ZERO))
 }
 
 impl Mould {

@@ -1,0 +1,169 @@
+//! A number in memory, for small code: eight bytes that nobody has to drop.
+//!
+//! The WASM module is built so (`--cfg lixivium_packed`), where size counts: a number is passed
+//! and returned in a register, and no code cleans up after it. What does not fit in eight bytes
+//! stands in a list, of which the number keeps the place. The list grows until [`forget`]
+//! empties it, between one call and the next.
+
+use std::cell::RefCell;
+use std::num::NonZeroU64;
+use std::rc::Rc;
+
+use num_rational::BigRational;
+use num_traits::Signed;
+
+use super::rational::{POWERS_OF_TEN, Parts, Rational, Small};
+
+/// The lowest byte says what the other seven hold:
+///
+/// - up to 39, one more than `n`: a numerator, above the denominator 10ⁿ;
+/// - [`FRACTION`]: a denominator in 28 bits, and above it a numerator in 28 bits;
+/// - [`LISTED`]: a place in the list.
+#[derive(Clone)]
+pub(super) struct Repr(NonZeroU64);
+
+const FRACTION: u8 = 0xfe;
+const LISTED: u8 = 0xff;
+
+/// What stands in the list.
+#[derive(Clone)]
+enum Listed {
+    Wide(i128, i128),
+    Big(Rc<BigRational>),
+}
+
+thread_local! {
+    static LIST: RefCell<Vec<Listed>> = const { RefCell::new(Vec::new()) };
+}
+
+/// Frees the memory of all numbers. None that was there before may be used after it, constants
+/// excepted.
+pub fn forget() {
+    LIST.take();
+}
+
+/// A number as functions take it that are not inlined.
+pub(super) type Arg<'a> = Rational;
+
+/// A big fraction to look at.
+pub(super) type Big<'a> = Rc<BigRational>;
+
+/// Whether a number fits in so many bits, sign included.
+const fn fits(number: i128, bits: u32) -> bool {
+    let beyond = number >> (bits - 1);
+    beyond == 0 || beyond == -1
+}
+
+impl Repr {
+    const fn tagged(bits: u64, tag: u8) -> Self {
+        match NonZeroU64::new(bits << 8 | tag as u64) {
+            Some(bits) => Self(bits),
+            None => unreachable!(),
+        }
+    }
+
+    /// In eight bytes, if it fits.
+    const fn packed(num: i128, den: i128) -> Option<Self> {
+        let mut scale = 0;
+        while fits(num, 56) && scale < POWERS_OF_TEN.len() {
+            if POWERS_OF_TEN[scale] == den {
+                return Some(Self::tagged(num as u64, scale as u8 + 1));
+            }
+            scale += 1;
+        }
+        if fits(num, 28) && fits(den, 29) {
+            return Some(Self::tagged((num as u64) << 28 | den as u64, FRACTION));
+        }
+        None
+    }
+
+    /// A constant, which has to fit in eight bytes.
+    pub(super) const fn constant(num: i128, den: i128) -> Self {
+        Self::packed(num, den).expect("a constant fits in eight bytes")
+    }
+
+    /// From a numerator and a positive denominator, neither `i128::MIN`.
+    #[inline(never)]
+    pub(super) fn of_parts(num: i128, den: i128) -> Self {
+        Self::packed(num, den).unwrap_or_else(|| Self::listed(Listed::Wide(num, den)))
+    }
+
+    /// From a fraction in 64 bits.
+    pub(super) fn of_small((num, den): Small) -> Self {
+        Self::of_parts(num.into(), den.into())
+    }
+
+    /// From a reduced fraction that needs more than 128 bits.
+    pub(super) fn of_big(big: BigRational) -> Self {
+        Self::listed(Listed::Big(Rc::new(big)))
+    }
+
+    fn listed(number: Listed) -> Self {
+        LIST.with_borrow_mut(|list| {
+            list.push(number);
+            Self::tagged(list.len() as u64 - 1, LISTED)
+        })
+    }
+
+    /// No fraction is held in 64 bits.
+    #[inline(always)]
+    pub(super) const fn small(&self) -> Option<Small> {
+        None
+    }
+
+    /// Numerator and positive denominator, or the big fraction that the number is.
+    #[inline(never)]
+    pub(super) fn parts(&self) -> Result<Parts, Big<'_>> {
+        let bits = self.0.get();
+        let signed = bits as i64;
+        match bits as u8 {
+            FRACTION => Ok(((signed >> 36).into(), (bits << 28 >> 36).into())),
+            LISTED => match LIST.with_borrow(|list| list[(bits >> 8) as usize].clone()) {
+                Listed::Wide(num, den) => Ok((num, den)),
+                Listed::Big(big) => Err(big),
+            },
+            tag => Ok(((signed >> 8).into(), POWERS_OF_TEN[usize::from(tag) - 1])),
+        }
+    }
+
+    /// -1, 0 or 1.
+    pub(super) fn signum(&self) -> i32 {
+        match self.parts() {
+            Ok((num, _)) => num.signum() as i32,
+            Err(big) if big.is_negative() => -1,
+            Err(_) => 1,
+        }
+    }
+}
+
+impl Rational {
+    /// This number as functions take it that are not inlined.
+    #[inline(always)]
+    pub(super) fn arg(&self) -> Arg<'static> {
+        self.clone()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_at_the_edges_of_eight_bytes_come_back() {
+        let edges = [0, 27, 28, 55, 56, 63, 126].map(|bits| 1_i128 << bits);
+        let around = edges.iter().flat_map(|edge| [edge - 1, *edge, edge + 1]);
+        for den in around.clone().chain(POWERS_OF_TEN).filter(|den| *den > 0) {
+            for num in around.clone().flat_map(|num| [num, -num]) {
+                assert_eq!(Repr::of_parts(num, den).parts(), Ok((num, den)));
+            }
+        }
+    }
+
+    #[test]
+    fn the_list_is_emptied() {
+        let third = Rational::of_parts(1 << 60, 3);
+        assert!(LIST.with_borrow(Vec::len) > 0 && third.is_positive());
+        forget();
+        assert_eq!(LIST.with_borrow(Vec::len), 0);
+    }
+}
