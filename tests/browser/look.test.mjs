@@ -22,12 +22,21 @@ async function openAll(page) {
     await page.getByRole("button", { name: "Add a fat of my own" }).click();
     await page.getByRole("button", { name: "Add an acid" }).click();
     await page.locator("#plan-fats-4-fat-name").fill("Farm tallow");
+    await page.locator("#plan-fats-4-fat-way").selectOption("fatty_acids");
+    await page.locator("#plan-fats-4-fat-fatty_acids-C18-1").fill("46,5");
+    await page.getByLabel("Several together").check();
     await page.locator("#plan-acids-0-of_fats").fill("1,5");
 }
 
 /** The same with answers in it. */
 async function putRight(page) {
-    await page.locator("#remove-fat-5").click();
+    await page.locator("#plan-mould-several-1-cavities-count").fill("6");
+    await page.locator("#plan-mould-several-1-cavities-volume").fill("90");
+    await page.locator("#plan-fats-3-share").fill("0.5");
+    await page.locator("#plan-fats-4-share").fill("7.5");
+    await page.locator("#plan-fats-4-fat-fatty_acids-C18-1").fill("46.5");
+    await page.locator("#plan-fats-4-fat-fatty_acids-C16-0").fill("28");
+    await page.locator("#plan-fats-4-fat-fatty_acids-C18-0").fill("25.5");
     await page.locator("#plan-acids-0-of_fats").fill("1.5");
     await page.locator("#amend-lines-fat-1-mass").fill("420");
     await page.locator("#fill-batter-last_cavity").fill("85");
@@ -35,6 +44,24 @@ async function putRight(page) {
     await page.locator("#swap-rows-0-fat").fill("Tallow, beef");
     await page.locator("#audit-from-plan").click();
     await page.locator("#swap-take").waitFor();
+}
+
+/** What a screen reader, or a test, calls each thing that can be used: "button Print". */
+function names(page) {
+    return page.evaluate(() => {
+        const roles = { a: "link", summary: "fold", textarea: "field", input: "field" };
+        const used = document.querySelectorAll("a, button, input, select, textarea, summary");
+        return [...used]
+            .filter((element) => element.checkVisibility())
+            .map((element) => {
+                const group = element.type === "radio" ? element.closest("fieldset").id : "";
+                const tag = element.localName;
+                const role = ["radio", "checkbox"].includes(element.type) ? element.type : tag;
+                const own = [...(element.labels ?? [])].map((label) => label.textContent).join();
+                const name = element.getAttribute("aria-label") ?? (own || element.textContent);
+                return `${roles[role] ?? role} ${group} ${name.trim()}`;
+            });
+    });
 }
 
 async function violations(page) {
@@ -80,6 +107,12 @@ for (const colorScheme of ["light", "dark"]) {
             );
             assert.deepEqual(
                 ids.filter((id, i) => ids.indexOf(id) !== i),
+                [],
+            );
+            const called = await names(page);
+            assert.ok(called.length > 100);
+            assert.deepEqual(
+                called.filter((name, i) => called.indexOf(name) !== i),
                 [],
             );
             // All that can be seen in the stages before can be seen in the last one, but for faults.

@@ -2,52 +2,13 @@
 
 import assert from "node:assert/strict";
 import { readFileSync, writeFileSync } from "node:fs";
-import { createRequire } from "node:module";
-import { dirname, join, resolve } from "node:path";
-import { after, before, test } from "node:test";
-import { fileURLToPath } from "node:url";
+import { join } from "node:path";
+import { test } from "node:test";
 
-import { launchChromium, onDisk, openPage, pictures, ready, settled, shown } from "./browsers.mjs";
+import { assertShows, chromium, exported, lixivium, root, weights } from "./bench.mjs";
+import { onDisk, openPage, pictures, ready, settled, shown } from "./browsers.mjs";
 
-const root = resolve(dirname(fileURLToPath(import.meta.url)), "../..");
-const lixivium = createRequire(import.meta.url)(join(root, "bindings-wasm/pkg/cjs/node.cjs"));
-
-let browser;
-before(async () => (browser = await launchChromium()));
-after(() => browser.close());
-
-/** Runs with a fresh page, and sees that nothing went wrong in it. */
-async function withPage(run, options, address) {
-    const page = await openPage(browser, address, options);
-    try {
-        await run(page);
-        assert.deepEqual(page.wrong, []);
-    } finally {
-        await page.context().close();
-    }
-}
-
-/** Checks each number on the card against an answer of plan. */
-async function assertShows(page, answer) {
-    const rows = [
-        ["weigh-water", answer.water_to_add_mass],
-        ["weigh-naoh", answer.stock_solution.naoh_solution_mass ?? answer.naoh_mass],
-        ["weigh-koh", answer.stock_solution.koh_solution_mass ?? answer.koh_mass],
-        ...answer.fats.map((fat, i) => [`weigh-fat-${i + 1}`, fat.mass]),
-        ...answer.acids.map((acid, i) => [`weigh-acid-${i + 1}`, acid.mass]),
-        ...answer.additives.map((additive, i) => [`weigh-additive-${i + 1}`, additive.mass]),
-    ].filter(([, mass]) => mass.exact !== "0");
-    const figures = [
-        ["value-superfat", answer.superfat],
-        ["value-lye-concentration", answer.lye_concentration],
-        ["value-water-to-lye", answer.water_to_lye],
-        ["value-total-fats", answer.total_fats],
-        ["value-batter", answer.batter_mass],
-    ];
-    for (const [id, number] of [...rows, ...figures])
-        assert.equal(await shown(page, id), number.exact, id);
-    assert.equal(await page.locator("#card-weigh .weight").count(), rows.length);
-}
+const { browser, withPage } = chromium();
 
 /** Types the batch of `harvest` into a new batch. */
 async function typeHarvest(page) {
@@ -283,15 +244,14 @@ test("12 g too much of a fat: what brings the batch back", () =>
         const [numerator, denominator = "1"] = plan.fats[0].mass.exact.split("/");
         fats[0] = `${BigInt(numerator) + 12n * BigInt(denominator)}/${denominator} g`;
         const amended = lixivium.amend({ plan: harvest, actual: { fats } });
-        const added = page.locator("#amend-add data");
-        await added.first().waitFor();
+        await page.locator("#amend-add").waitFor();
         const wanted = [
             amended.additions.naoh_mass,
             amended.additions.koh_mass,
             amended.additions.water_mass,
         ].filter(({ exact }) => exact !== "0");
         assert.deepEqual(
-            await added.evaluateAll((all) => all.map((data) => data.value)),
+            await weights(page, "amend-add"),
             wanted.map(({ exact }) => exact),
         );
 
@@ -313,11 +273,8 @@ test("four cavities and a half: the recipe that fills all", () =>
         await page.getByLabel("The next one was full to").fill("50");
         const batter = { plan: harvest, full_cavities: 4, last_cavity: 50 };
         const { scaled } = lixivium.fill({ batter });
-        const weights = await page
-            .locator("#fill-scaled data")
-            .evaluateAll((all) => all.map((data) => data.value));
         assert.deepEqual(
-            weights,
+            await weights(page, "fill-scaled"),
             scaled.fats.map((fat) => fat.mass.exact),
         );
         await page.getByRole("button", { name: "Take over these weights" }).click();
@@ -334,11 +291,7 @@ test("fats by weight that do not fill the mould are scaled to fill it", () =>
         await page
             .getByRole("button", { name: "Scale the recipe to fill it" })
             .waitFor({ state: "detached" });
-        const [file] = await Promise.all([
-            page.waitForEvent("download"),
-            page.getByRole("button", { name: "Export" }).click(),
-        ]);
-        const answer = lixivium.plan(JSON.parse(readFileSync(await file.path(), "utf8")));
+        const answer = lixivium.plan(await exported(page));
         assert.equal(answer.mould.state, "full");
         await assertShows(page, answer);
     }));
@@ -411,9 +364,7 @@ test("with the keyboard alone: a new batch, typed in and ticked", () =>
         await tabTo("shelf-new");
         await page.keyboard.press("Enter");
         await page.waitForFunction(() => document.activeElement.id === "mould-kind-box");
-        await page.keyboard.press("ArrowRight");
-        await page.keyboard.press("ArrowRight");
-        await page.keyboard.press("ArrowRight");
+        await page.keyboard.press("ArrowLeft");
         await tabTo("plan-fats-0-fat");
         await page.keyboard.type("Lard");
         await tabTo("plan-fats-0-share");
@@ -429,7 +380,7 @@ test("with the keyboard alone: a new batch, typed in and ticked", () =>
     }));
 
 test("two tabs do not take each other's recipes away", async () => {
-    const first = await openPage(browser);
+    const first = await openPage(browser());
     const second = await first.context().newPage();
     await second.goto(onDisk);
     await ready(second);
@@ -447,7 +398,7 @@ test("two tabs do not take each other's recipes away", async () => {
 });
 
 test("where the browser keeps nothing the page works and says so", async () => {
-    const context = await browser.newContext();
+    const context = await browser().newContext();
     await context.addInitScript(() => {
         Object.defineProperty(window, "localStorage", {
             get: () => {
@@ -469,7 +420,7 @@ test("what was kept and is damaged does not keep the page from starting", async 
         '{"entries":[{"id":1}]}',
         '{"entries":[{"id":"a","name":"b","plan":{"fats":[null]}}]}',
     ]) {
-        const context = await browser.newContext();
+        const context = await browser().newContext();
         await context.addInitScript(
             (kept) =>
                 localStorage.getItem("lixivium-bench") ??

@@ -1,41 +1,11 @@
 // The bench card: what to weigh, how full the mould will be, how safe the superfat is.
 
+import { cautions, cautionsAt } from "./cautions.js";
 import { band } from "./charts.js";
 import { button, h, put } from "./dom.js";
 import { mass, massPlaces, percent, systemInUse } from "./units.js";
-import { fixed, sign } from "./numbers.js";
+import { fixed, placesOf, sign } from "./numbers.js";
 import { figures } from "./figures.js";
-
-/** Codes of cautions that have a place of their own; all others stand at the top. */
-const PLACES = {
-    lye_burns: "before",
-    corrosive: "before",
-    irritant: "before",
-    alkali_into_water: "lye",
-    will_not_dissolve: "lye",
-    may_be_lye_heavy: "superfat",
-    range_unknown: "superfat",
-    below_floor_possible: "superfat",
-    reckoned_outside_range: "superfat",
-    no_safe_alkali: "superfat",
-};
-
-/** Cautions as a list; each one once. */
-export function cautions(list, attributes = {}) {
-    const once = list.filter(
-        (caution, i) => list.findIndex((other) => other.says === caution.says) === i,
-    );
-    if (once.length === 0) return null;
-    return h(
-        "ul",
-        { class: "cautions", ...attributes },
-        once.map((caution) => h("li", { "data-code": caution.code }, caution.says)),
-    );
-}
-
-function cautionsAt(place, list) {
-    return list.filter((caution) => (PLACES[caution.code] ?? "before") === place);
-}
 
 /** What is weighed, in the order of the bench: [key, name, mass, group]. */
 export function weighed(plan) {
@@ -68,13 +38,8 @@ const GROUPS = [
 ];
 
 /** Shows a batch on the card. `entry` is what is on the page, `results` what the library said. */
-export function showCard(card, entry, { plan, sure, waits, picture, request }, { onTick, onFill }) {
-    const all = [...plan.cautions, ...(sure?.cautions ?? [])];
-    put(
-        card.before,
-        cautions(cautionsAt("before", all).filter((caution) => caution.code !== "density_unknown")),
-    );
-    put(card.weigh, weighTable(plan, entry, cautionsAt("lye", all), onTick));
+export function showCard(card, entry, { plan, picture, request }, { onTick, onFill }) {
+    put(card.weigh, weighTable(plan, entry, cautionsAt("lye", plan.cautions), onTick));
     put(
         card.mould,
         picture
@@ -85,8 +50,18 @@ export function showCard(card, entry, { plan, sure, waits, picture, request }, {
                   "Give a mould, and it is drawn here as full as it will be.",
               ),
     );
-    if (!waits) put(card.superfat, sure ? band(sure) : null, cautions(cautionsAt("superfat", all)));
     put(card.figures, figures(plan, request));
+}
+
+/** Shows how sure the batch is: what to mind, and the superfat from worst to best. */
+export function showAssurance(card, { plan, sure, waits }) {
+    const all = [...plan.cautions, ...(sure?.cautions ?? [])];
+    put(
+        card.before,
+        cautions(cautionsAt("before", all)),
+        h("p", { id: "card-asked", hidden: true }),
+    );
+    if (!waits) put(card.superfat, sure ? band(sure) : null, cautions(cautionsAt("superfat", all)));
 }
 
 function mouldPicture(mould, picture, request, onFill) {
@@ -96,7 +71,7 @@ function mouldPicture(mould, picture, request, onFill) {
         byWeight &&
             mould.state !== "full" &&
             button("Scale the recipe to fill it", onFill, { id: "scale-to-fill" }),
-        cautions(mould.mould_cautions),
+        cautions(cautionsAt("mould", mould.mould_cautions)),
     ];
 }
 
@@ -151,7 +126,7 @@ function weightRow([key, name, grams, group], entry, places, onTick) {
                 { class: "amount" },
                 h("data", { value: grams.exact, class: "weight", id: `weigh-${key}` }, text),
                 systemInUse() !== "metric" &&
-                    h("small", {}, ` ${fixed(grams, 1, direction)}\u00a0g`),
+                    h("small", {}, ` ${fixed(grams, placesOf(grams, 3) ?? 2, direction)}\u00a0g`),
             ),
         ),
     );

@@ -97,10 +97,12 @@ export function choice({ at, legend, options, value, onchoose }) {
     );
 }
 
-/** A choice of one among many. `options` is a list of [value, label]; "" leaves it out. */
-export function select({ at, label, of, options, wide, hint }) {
+/**
+ * A choice of one among many. `options` is a list of [value, label]; "" leaves it out. `value` and
+ * `onchoose` say what is chosen and what follows, if it is not the value at its place.
+ */
+export function select({ at, label, of, options, wide, hint, value: now = valueAt(at), onchoose }) {
     const name = id(at);
-    const now = valueAt(at) ?? "";
     const element = h(
         "select",
         {
@@ -108,11 +110,14 @@ export function select({ at, label, of, options, wide, hint }) {
             "data-at": at,
             "data-described": hint ? `${name}-hint` : undefined,
             "aria-describedby": hint ? `${name}-hint` : undefined,
-            onchange: () => {
-                change(at, element.value === "" ? undefined : element.value);
-            },
+            onchange: () =>
+                onchoose
+                    ? onchoose(element.value)
+                    : change(at, element.value === "" ? undefined : element.value),
         },
-        options.map(([value, text]) => h("option", { value, selected: value === now }, text)),
+        options.map(([value, text]) =>
+            h("option", { value, selected: value === (now ?? "") }, text),
+        ),
     );
     return h(
         "div",

@@ -93,7 +93,7 @@ export function figures(plan, request) {
                 bar_mass &&
                 figure(
                     `bar-${i + 1}`,
-                    count === 1 ? "The mould holds" : `One of ${count} cavities holds`,
+                    holds(count, mould.cavities.length > 1 ? i + 1 : undefined),
                     mass(bar_mass),
                     bar_mass,
                     [
@@ -133,6 +133,13 @@ export function figures(plan, request) {
                 ],
             ),
     ];
+}
+
+/** Of one mould, or of the several that are numbered. */
+function holds(count, number) {
+    const name = number ? `mould ${number}` : "the mould";
+    const one = count === 1 ? name : `One of the ${count} in ${name}`;
+    return `${one[0].toUpperCase()}${one.slice(1)} holds`;
 }
 
 function figure(key, label, text, number, working) {

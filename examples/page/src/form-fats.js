@@ -3,6 +3,7 @@
 import { button, h } from "./dom.js";
 import { choice, field, row, slot } from "./fields.js";
 import { mouldKind } from "./form-mould.js";
+import { newOwnFat, ownFields } from "./form-own-fat.js";
 import { fats, idOf, nameOf } from "./library.js";
 import { exactText } from "./numbers.js";
 import { current, reshape } from "./state.js";
@@ -72,7 +73,7 @@ export function fatsForm(answer) {
             "div",
             { class: "row-actions" },
             button("Add a fat", () => addFat({}), { id: "add-fat" }),
-            button("Add a fat of my own", () => addFat({ fat: { name: "" } }), {
+            button("Add a fat of my own", () => addFat({ fat: newOwnFat() }), {
                 id: "add-own-fat",
             }),
         ),
@@ -107,69 +108,7 @@ function fatRow(line, i, amount) {
             "aria-label": `Remove fat ${i + 1}`,
             id: `remove-fat-${i + 1}`,
         }),
-        own && ownFields(`${at}.fat`, line.fat, of),
-    );
-}
-
-function ownFields(at, fat, of) {
-    const saponification =
-        fat.naoh_per_gram === undefined &&
-        fat.koh_per_gram === undefined &&
-        fat.fatty_acids === undefined;
-    return h(
-        "div",
-        { class: "own fields" },
-        saponification &&
-            field({
-                at: `${at}.saponification_value`,
-                label: "Saponification value",
-                of,
-                kind: "saponification",
-                also: [at],
-            }),
-        fat.naoh_per_gram !== undefined &&
-            field({
-                at: `${at}.naoh_per_gram`,
-                label: "NaOH for 1 g, in g",
-                of,
-                kind: "plain",
-                also: [at],
-            }),
-        fat.koh_per_gram !== undefined &&
-            field({
-                at: `${at}.koh_per_gram`,
-                label: "KOH for 1 g, in g",
-                of,
-                kind: "plain",
-                also: [at],
-            }),
-        saponification &&
-            field({
-                at: `${at}.saponification_range[0]`,
-                label: "Lowest",
-                of: `saponification value ${of}`,
-                kind: "saponification",
-                also: [`${at}.saponification_range`],
-            }),
-        saponification &&
-            field({
-                at: `${at}.saponification_range[1]`,
-                label: "Highest",
-                of: `saponification value ${of}`,
-                kind: "saponification",
-            }),
-        field({
-            at: `${at}.iodine_value`,
-            label: "Iodine value",
-            of: `${of}, if known`,
-            kind: "plain",
-        }),
-        fat.fatty_acids !== undefined &&
-            h(
-                "p",
-                { class: "hint" },
-                "Its fatty acids came with the recipe; they are kept as they are.",
-            ),
+        own && ownFields(`${at}.fat`, of),
     );
 }
 

@@ -1,146 +1,160 @@
-// The mould: which one, how many, its inside measures.
+// The mould: which one, or several together, and how it is filled.
 
-import { h } from "./dom.js";
-import { choice, field, more, select, slot } from "./fields.js";
-import { current, reshape, valueAt } from "./state.js";
+import { button, h } from "./dom.js";
+import { choice, field, more, row, select, slot } from "./fields.js";
+import { KINDS, cavityFields, kindAt, newMould } from "./form-cavity.js";
+import { reshape, valueAt } from "./state.js";
 
-const KINDS = ["box", "cylinder", "cavities", "several"];
+const AT = "plan.mould";
 
 export function mouldKind() {
-    const mould = current().plan.mould;
-    return mould ? (KINDS.find((kind) => mould[kind] !== undefined) ?? "none") : "none";
+    if (valueAt(`${AT}.several`) !== undefined) return "several";
+    return kindAt(AT) ?? "none";
 }
 
 export function mouldForm() {
     const kind = mouldKind();
-    const options = [
-        ["box", "Box"],
-        ["cylinder", "Cylinder"],
-        ["cavities", "Cavities"],
-        ["none", "None yet"],
-    ];
-    if (kind === "several") options.push(["several", "Several"]);
     return [
-        choice({ at: "mould-kind", legend: "Which mould", options, value: kind, onchoose: choose }),
-        slot("plan.mould"),
-        kind === "box" && measures("box", ["length", "width", "height"]),
-        kind === "cylinder" && measures("cylinder", ["diameter", "height"]),
-        kind === "cavities" && cavities(),
-        kind === "several" &&
-            h(
-                "p",
-                { class: "hint" },
-                `${current().plan.mould.several.length} moulds that came with the recipe; they are kept as they are.`,
-            ),
+        choice({
+            at: "mould-kind",
+            legend: "Which mould",
+            options: [...KINDS, ["several", "Several together"], ["none", "None yet"]],
+            value: kind,
+            onchoose: choose,
+        }),
+        slot(AT),
+        kind === "several" ? several() : cavityFields(AT),
         kind !== "none" && filling(),
     ];
 }
 
+/** What was typed for another kind comes back when one returns to it. */
 function choose(kind) {
     reshape((entry) => {
         const { box, cylinder, cavities, several, ...rest } = entry.plan.mould ?? {};
+        const before = { box, cylinder, cavities, several };
+        entry.laidAside = { ...entry.laidAside, ...defined(before) };
         if (kind === "none") {
             delete entry.plan.mould;
             if (byShare(entry.plan)) entry.plan.total_fats ??= 1000;
-        } else {
-            entry.plan.mould = { [kind]: {}, ...rest };
-            delete entry.plan.total_fats;
+            return;
         }
+        const anew =
+            kind === "several"
+                ? { several: parts(defined({ box, cylinder, cavities })) }
+                : newMould(kind);
+        entry.plan.mould = { ...anew, ...rest };
+        if (entry.laidAside[kind]) entry.plan.mould[kind] = entry.laidAside[kind];
+        delete entry.plan.total_fats;
     });
+}
+
+function defined(values) {
+    return Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined));
+}
+
+/** The mould that was there, and another one beside it. */
+function parts(mould) {
+    const [kind] = Object.keys(mould);
+    if (kind === undefined) return [newMould("box"), newMould("cavities")];
+    return [structuredClone(mould), newMould(kind === "cavities" ? "box" : "cavities")];
 }
 
 export function byShare(plan) {
     return !plan.fats.some((line) => line.mass !== undefined);
 }
 
-function measures(kind, names) {
-    const label = (name) => `Inside ${name}`;
-    return h(
-        "div",
-        { class: "fields" },
-        names.map((name) =>
-            field({ at: `plan.mould.${kind}.${name}`, label: label(name), kind: "length" }),
-        ),
-        field({
-            at: `plan.mould.${kind}.count`,
-            label: "How many",
-            kind: "count",
-            hint: "Left empty: one.",
-        }),
-    );
-}
-
-const SIZES = [
-    ["volume", "By volume"],
-    ["water_mass", "By water"],
-    ["bar_mass", "By batter"],
-];
-const SIZE_LABELS = {
-    volume: ["Volume of one", "volume"],
-    water_mass: ["Water that fills one to the brim", "mass"],
-    bar_mass: ["Batter that one takes to the brim", "mass"],
-};
-
-let sizeShown = "volume";
-
-function cavities() {
-    const at = "plan.mould.cavities";
-    const now = SIZES.map(([size]) => size).find((size) => valueAt(`${at}.${size}`) !== undefined);
-    sizeShown = now ?? sizeShown;
-    const [label, kind] = SIZE_LABELS[sizeShown];
+function several() {
+    const all = valueAt(`${AT}.several`);
     return [
+        h("p", { class: "hint" }, "They are filled in this order."),
         h(
-            "div",
-            { class: "fields" },
-            field({ at: `${at}.count`, label: "How many cavities", kind: "count" }),
+            "ol",
+            { class: "rows", id: "moulds" },
+            all.map((_, i) => part(i, all.length)),
         ),
-        choice({
-            at: "cavity-size",
-            legend: "Size of a cavity",
-            options: SIZES,
-            value: sizeShown,
-            onchoose: (size) => {
-                sizeShown = size;
-                reshape((entry) => {
-                    for (const [other] of SIZES) delete entry.plan.mould.cavities[other];
-                    delete entry.plan.mould.cavities.water_temperature;
-                });
-            },
-        }),
+        slot(`${AT}.several`),
         h(
             "div",
-            { class: "fields" },
-            field({ at: `${at}.${sizeShown}`, label, kind, also: [at] }),
-            sizeShown === "water_mass" &&
-                field({
-                    at: `${at}.water_temperature`,
-                    label: "Temperature of that water",
-                    kind: "temperature",
-                    hint: "Left empty: 20 °C.",
-                }),
+            { class: "row-actions" },
+            button("Add another mould", addPart, { id: "add-mould" }),
         ),
     ];
 }
 
+function part(i, count) {
+    const at = `${AT}.several[${i}]`;
+    return row(
+        { id: `mould-${i + 1}` },
+        select({
+            at: `${at}.kind`,
+            label: `Mould ${i + 1}`,
+            options: KINDS,
+            value: kindAt(at),
+            onchoose: (kind) => choosePart(at, kind),
+            wide: true,
+        }),
+        field({
+            at: `${at}.fill`,
+            label: "Fill level",
+            of: `of mould ${i + 1}`,
+            kind: "percent",
+        }),
+        count > 1 &&
+            button("\u00d7", () => removePart(i), {
+                class: "quiet remove",
+                "aria-label": `Remove mould ${i + 1}`,
+                id: `remove-mould-${i + 1}`,
+            }),
+        h("div", { class: "own" }, cavityFields(at, `mould ${i + 1}`)),
+    );
+}
+
+function choosePart(at, kind) {
+    reshape(() => {
+        const part = valueAt(at);
+        for (const [other] of KINDS) delete part[other];
+        Object.assign(part, newMould(kind));
+    });
+}
+
+function addPart() {
+    const i = valueAt(`${AT}.several`).length;
+    reshape((entry) => entry.plan.mould.several.push(newMould("box")));
+    focusLater(`plan-mould-several-${i}-kind`);
+}
+
+function removePart(i) {
+    reshape((entry) => entry.plan.mould.several.splice(i, 1));
+    focusLater("add-mould");
+}
+
+/** Gives an element the focus once the form stands. */
+function focusLater(id) {
+    queueMicrotask(() => queueMicrotask(() => document.getElementById(id)?.focus()));
+}
+
 function filling() {
-    const at = "plan.mould";
+    const several = mouldKind() === "several";
     return more(
         "mould-more",
         "How it is filled",
         field({
-            at: `${at}.fill`,
-            label: "Fill to",
+            at: `${AT}.fill`,
+            label: several ? "Fill all to" : "Fill to",
             kind: "percent",
-            hint: "Of the height; left empty: to the brim.",
+            hint: several
+                ? "Where a mould says nothing else; left empty: to the brim."
+                : "Of the height; left empty: to the brim.",
         }),
         field({
-            at: `${at}.waste`,
+            at: `${AT}.waste`,
             label: "Stays in the bowl",
             kind: "mass",
-            hint: "A weight, or a share such as 2 %.",
+            hint: "A weight, or a share such as 2\u00a0%.",
         }),
         select({
-            at: `${at}.err_on`,
+            at: `${AT}.err_on`,
             label: "If in doubt",
             options: [
                 ["", "never overflow"],
@@ -148,19 +162,19 @@ function filling() {
             ],
         }),
         field({
-            at: `${at}.pour_temperature`,
+            at: `${AT}.pour_temperature`,
             label: "Poured at",
             kind: "temperature",
-            hint: "Left empty: 40 °C.",
+            hint: "Left empty: 40\u00a0°C.",
         }),
         field({
-            at: `${at}.batter_density`,
+            at: `${AT}.batter_density`,
             label: "Density of the batter",
             kind: "density",
             hint: "If you measured it; left empty: from its parts.",
         }),
         field({
-            at: `${at}.contraction`,
+            at: `${AT}.contraction`,
             label: "Smaller than its parts by",
             kind: "percent",
             hint: "Below 0: air beaten in.",

@@ -6,12 +6,14 @@ import { init, tryCall, version } from "lixivium";
 
 let catalogue = new Map();
 let sources = new Map();
+let acids = new Map();
 
 /** Makes the library ready and reads its catalogue. */
 export async function load() {
     await init(WASM);
     const { answer } = ask("fats", {});
     catalogue = new Map(answer.fats.map((fat) => [fat.id, fat]));
+    acids = acidsOf(answer.fats);
     sources = new Map(answer.sources.map((source) => [source.id, source]));
 }
 
@@ -40,6 +42,22 @@ export function nameOf(text) {
 export function idOf(text) {
     const wanted = text.trim().toLowerCase();
     return fats().find((fat) => fat.name.toLowerCase() === wanted)?.id ?? text;
+}
+
+/** The fatty acids of the catalogue, short ones first: "C12:0". */
+export function fattyAcids() {
+    return [...acids.keys()];
+}
+
+/** The name of a fatty acid with its shorthand; what is not known here stays as it is. */
+export function fattyAcidName(acid) {
+    const name = acids.get(acid);
+    return name ? `${name[0].toUpperCase()}${name.slice(1)}, ${acid}` : acid;
+}
+
+function acidsOf(fats) {
+    const all = fats.flatMap((fat) => fat.fatty_acids.map(({ acid, name }) => [acid, name]));
+    return new Map(all.sort(([a], [b]) => a.localeCompare(b, "en", { numeric: true })));
 }
 
 /** Where a figure was published. */

@@ -1,15 +1,17 @@
 // The page: puts the form, the card and the tasks together and keeps them in step.
 
-import { inShort, showCard, weighed } from "./answers.js";
+import { showAssurance, showCard, weighed } from "./answers.js";
 import { announcer, h, put } from "./dom.js";
 import { showFaults } from "./faults.js";
 import { fatProposals, fatsForm } from "./form-fats.js";
-import { alkaliForm, othersForm, scaleForm, waterForm } from "./form-lye.js";
+import { alkaliForm, scaleForm, waterForm } from "./form-lye.js";
 import { mouldForm } from "./form-mould.js";
+import { othersForm } from "./form-others.js";
 import { ask, fats, load, version } from "./library.js";
 import { showShelf, startShelf } from "./shelf.js";
 import { change, current, onChange } from "./state.js";
 import { resultsOf } from "./results.js";
+import { showSummary, watchWeights } from "./summary.js";
 import { amend } from "./tasks/amend.js";
 import { audit } from "./tasks/audit.js";
 import { composition } from "./tasks/composition.js";
@@ -77,6 +79,7 @@ async function start() {
     onChange(refresh);
     addEventListener("beforeprint", () => refresh(new Set(["later"])));
     startShelf();
+    watchWeights();
 }
 
 const say = announcer($("announcer"));
@@ -95,16 +98,18 @@ function refresh(kinds) {
     results = resultsOf(entry, open, kinds.has("later") || kinds.has("entry"));
     if (results.waits) later = setTimeout(() => refresh(new Set(["later"])), PAUSE);
     lastPlan = results.plan ?? (kinds.has("entry") ? undefined : lastPlan);
-    showTasks(open, reshaped || kinds.has("task"));
-    showAnswers(entry);
-    const placed = showFaults(document, results.faults);
-    showSummary(placed);
+    // What only comes later leaves the rest alone: somebody may be about to tap it.
+    const isLate = kinds.size === 1 && kinds.has("later");
+    showTasks(isLate ? open.filter((task) => task === sure) : open, reshaped || kinds.has("task"));
+    showAnswers(entry, isLate);
+    const placed = showFaults(document, results.faults, results.cautions);
+    showSummary(results, placed, say);
     showShelf(kinds);
     if (!document.documentElement.dataset.ready) performance.mark("first-answer");
     document.documentElement.dataset.ready = "true";
 }
 
-function showAnswers(entry) {
+function showAnswers(entry, isLate) {
     const whole = Boolean(results.plan);
     $("card-answer").hidden = !whole;
     $("card-title").textContent = entry.name;
@@ -112,6 +117,8 @@ function showAnswers(entry) {
     if (!whole) return;
     const card = Object.fromEntries(Object.entries(CARD).map(([name, id]) => [name, $(id)]));
     busy(card.superfat, results.waits);
+    showAssurance(card, results);
+    if (isLate) return;
     showCard(card, entry, results, {
         onTick: (key, exact) => change(`ticked.${key}`, exact),
         onFill: () => takeOver(ask("fill", { batter: { plan: results.request } }).answer.scaled),
@@ -139,49 +146,6 @@ function showTasks(open, reshaped) {
         if (busy($(`task-${task.id}-answer`), task === sure && results.waits)) continue;
         put($(`task-${task.id}-answer`), answer ? task.answer(answer, made) : null);
     }
-}
-
-/** What is still wanted, as links to the fields; and the batch in short. */
-function showSummary(placed) {
-    const status = $("card-status");
-    const plan = placed.filter((fault) => fault.at.startsWith("plan"));
-    status.hidden = Boolean(results.plan);
-    if (results.plan) {
-        $("ribbon-text").textContent = inShort(results);
-        say(`Weigh ${inShort(results)}`);
-        return;
-    }
-    put(
-        status,
-        h(
-            "p",
-            {},
-            plan.length === 1
-                ? "One entry is wanted before there is anything to weigh:"
-                : `${plan.length} entries are wanted before there is anything to weigh:`,
-        ),
-        h(
-            "ul",
-            {},
-            plan.map((fault) => h("li", {}, faultLink(fault))),
-        ),
-    );
-    const words = plan.length === 1 ? "One entry is wanted" : `${plan.length} entries are wanted`;
-    $("ribbon-text").textContent = `${words}.`;
-    say(`${words}. ${plan[0]?.says ?? ""}`);
-}
-
-function faultLink({ element, says }) {
-    const label =
-        element?.labels?.[0]?.textContent ??
-        element?.closest("section")?.querySelector("h3")?.textContent;
-    if (!element?.id) return says;
-    const go = (event) => {
-        event.preventDefault();
-        element.focus();
-        element.scrollIntoView({ block: "center" });
-    };
-    return [h("a", { href: `#${element.id}`, onclick: go }, label ?? "Recipe"), `: ${says}`];
 }
 
 start();

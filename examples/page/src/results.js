@@ -1,10 +1,12 @@
 // Asking the library about the entry on the page.
 
+import { fieldCautions } from "./cautions.js";
 import { ask } from "./library.js";
 import { onPage, request } from "./state.js";
 
 /**
- * The answers about an entry, or all faults of it at their places on the page. `tasks` are those
+ * The answers about an entry, or all faults of it at their places on the page, and the cautions that
+ * belong to one. `tasks` are those
  * that are open. Where the reckoning of tolerances takes long it is put off until `inTime` is
  * true, so that typing stays quick; `waits` says so.
  */
@@ -14,7 +16,13 @@ export function resultsOf(entry, tasks, inTime) {
     const result = {
         request: asked,
         plan,
-        faults: faults.map((fault) => ({ ...fault, at: join("plan", onPage(fault.at, rows)) })),
+        faults: faults.map((fault) => ({ ...fault, at: join("plan", placeOf(fault, rows)) })),
+        cautions: plan
+            ? fieldCautions(plan).map((found) => ({
+                  ...found,
+                  at: join("plan", onPage(found.at, rows)),
+              }))
+            : [],
         tasks: new Map(),
     };
     if (plan) {
@@ -31,6 +39,11 @@ export function resultsOf(entry, tasks, inTime) {
     }
     for (const task of tasks) result.tasks.set(task.id, taskResult(task, entry, result));
     return result;
+}
+
+/** Where the page shows a fault of the plan. */
+function placeOf({ code, at }, rows) {
+    return code === "no_fats" ? "fats[0].fat" : onPage(at, rows);
 }
 
 /** More milliseconds than this are felt while typing. */
@@ -51,14 +64,13 @@ function assured(request, inTime) {
     return found;
 }
 
-/** Tolerances as a request has them: rows of fats in which nothing stands are empty objects. */
+/** Tolerances as a request has them: rows in which nothing stands are empty objects. */
 function sureOf(sure) {
-    const fats = sure.tolerances?.fats;
-    if (!Array.isArray(fats)) return sure;
-    return {
-        ...sure,
-        tolerances: { ...sure.tolerances, fats: Array.from(fats, (fat) => fat || {}) },
-    };
+    const tolerances = { ...sure.tolerances };
+    for (const list of ["fats", "acids"])
+        if (Array.isArray(tolerances[list]))
+            tolerances[list] = Array.from(tolerances[list], (row) => row || {});
+    return sure.tolerances ? { ...sure, tolerances } : sure;
 }
 
 function taskResult(task, entry, result) {

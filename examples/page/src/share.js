@@ -1,6 +1,8 @@
 // A recipe as a link and as a file. Both carry the request of the operation plan as it is.
 
 import { ask } from "./library.js";
+import { fatsOf } from "./lines.js";
+import { blank } from "./state.js";
 import { isPlan } from "./store.js";
 
 const MARK = "#recipe=";
@@ -31,11 +33,37 @@ export function fromLink(hash) {
 export function fromText(name, text) {
     let plan;
     try {
-        plan = JSON.parse(text);
+        plan = JSON.parse(withoutCommas(text));
     } catch (error) {
         return { says: `${name} is not JSON: ${error.message}` };
     }
     return checked(name.replace(/\.json$/i, ""), plan);
+}
+
+/** Decimal commas are no JSON: such numbers become texts, which are put right at their fields. */
+function withoutCommas(text) {
+    return text.replace(/(":\s*)(-?\d+,\d+)(?=\s*[,}])/g, '$1"$2"');
+}
+
+const PASTED = "Pasted recipe";
+
+/**
+ * The recipe in a pasted text, be it a link, JSON, or a list of fats: { name, plan, remark }, or
+ * { says }.
+ */
+export function fromPasted(text) {
+    const typed = text.trim();
+    if (typed.includes(MARK)) return fromLink(typed.slice(typed.indexOf(MARK)).split(/\s/)[0]);
+    if (typed.startsWith("{")) return fromText(PASTED, typed);
+    const found = fatsOf(typed);
+    if (!found)
+        return { says: "No line of this text has a fat and its amount, such as Olive oil 480 g." };
+    const { plan } = blank(PASTED);
+    plan.fats = found.fats;
+    if (found.superfat !== undefined) plan.superfat = found.superfat;
+    if (found.fats.some((line) => line.mass !== undefined)) delete plan.mould;
+    const remark = found.others.length ? `Left out: ${found.others.join("; ")}.` : "";
+    return { name: PASTED, plan, remark };
 }
 
 /** Values can be put right in the form; keys that the library does not know cannot. */

@@ -1,7 +1,8 @@
 // The shelf of recipes: several by name, kept in the browser, exported, imported, shared.
 
-import { button, h, put } from "./dom.js";
-import { download, fromLink, fromText, linkOf } from "./share.js";
+import { h, put } from "./dom.js";
+import { askPaste, askRemove, showLink } from "./panels.js";
+import { download, fromLink, fromPasted, fromText, linkOf } from "./share.js";
 import { blank, current, example, ofPlan, onChange, open, request } from "./state.js";
 import { freeName, load, save } from "./store.js";
 import { systemInUse, useSystem } from "./units.js";
@@ -57,10 +58,10 @@ function takeLink() {
 }
 
 /** Opens a recipe that came from elsewhere, and does not keep the same one twice. */
-function take({ name, plan }) {
+function take({ name, plan, remark = "" }) {
     const same = shelf.entries.find((entry) => JSON.stringify(entry.plan) === JSON.stringify(plan));
     open(same ?? add(ofPlan(name, plan)));
-    tell(`“${current().name}” is open.`);
+    tell(`“${current().name}” is open. ${remark}`);
 }
 
 function tell(text) {
@@ -83,14 +84,15 @@ function bind() {
     $("shelf-copy").addEventListener("click", () =>
         open(add({ ...structuredClone(current()), id: blank("").id, ticked: {} })),
     );
-    $("shelf-remove").addEventListener("click", askRemove);
+    $("shelf-remove").addEventListener("click", removeCurrent);
     $("shelf-export").addEventListener("click", () => {
         download(current().name, request(current().plan).asked);
         tell("The recipe went to your downloads.");
     });
     $("shelf-import").addEventListener("click", () => $("shelf-file").click());
     $("shelf-file").addEventListener("change", importFile);
-    $("shelf-share").addEventListener("click", showLink);
+    $("shelf-share").addEventListener("click", share);
+    $("shelf-paste").addEventListener("click", () => askPaste(takePasted));
     $("shelf-print").addEventListener("click", () => print());
     $("shelf-untick").addEventListener("click", () => {
         current().ticked = {};
@@ -113,51 +115,31 @@ async function importFile(event) {
     else take(found);
 }
 
-function askRemove() {
+function removeCurrent() {
     const { name, id } = current();
-    const close = () => {
-        put($("shelf-ask"));
-        $("shelf-remove").focus();
-    };
-    put(
-        $("shelf-ask"),
-        h("span", {}, `Remove “${name}” for good? `),
-        button(
-            "Remove",
-            () => {
-                shelf.entries = shelf.entries.filter((entry) => entry.id !== id);
-                close();
-                open(shelf.entries[0] ?? add(example()));
-                tell(`“${name}” was removed.`);
-            },
-            { id: "shelf-remove-yes" },
-        ),
-        button("Keep it", close, { id: "shelf-remove-no" }),
-    );
-    $("shelf-remove-no").focus();
+    askRemove(name, () => {
+        shelf.entries = shelf.entries.filter((entry) => entry.id !== id);
+        open(shelf.entries[0] ?? add(example()));
+        tell(`“${name}” was removed.`);
+    });
 }
 
-async function showLink() {
+async function share() {
     const link = linkOf(current().name, request(current().plan).asked);
-    put(
-        $("shelf-ask"),
-        h("label", { for: "shelf-link" }, "Link to this recipe"),
-        h("input", {
-            id: "shelf-link",
-            type: "text",
-            readonly: true,
-            value: link,
-            onfocus: (event) => event.target.select(),
-        }),
-        button("Close", () => put($("shelf-ask")), { id: "shelf-link-close" }),
-    );
-    $("shelf-link").focus();
+    showLink(link);
     try {
         await navigator.clipboard.writeText(link);
         tell("The link is copied.");
     } catch {
         tell("Copy the link from the field.");
     }
+}
+
+function takePasted(text) {
+    const found = fromPasted(text);
+    if (found.says) tell(found.says);
+    else take(found);
+    return !found.says;
 }
 
 /** Shows which recipe is open and which others there are. */

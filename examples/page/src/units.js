@@ -8,7 +8,14 @@ const SYSTEMS = {
     metric: { mass: "g", length: "cm", volume: "mL", temperature: "°C" },
     ounces: { mass: "oz", length: "in", volume: "US fl oz", temperature: "°F" },
 };
-const SAME = { percent: "%", ratio: ": 1", saponification: "mg KOH/g", density: "g/mL" };
+const SAME = {
+    percent: "%",
+    ratio: ": 1",
+    grams: "g",
+    saponification: "mg KOH/g",
+    iodine: "g/100 g",
+    density: "g/mL",
+};
 
 let system = "metric";
 

@@ -1,6 +1,6 @@
 // An old note: weights as they were written down, and what they amount to.
 
-import { cautions } from "../answers.js";
+import { cautions } from "../cautions.js";
 import { button, h } from "../dom.js";
 import { field, row, select, slot } from "../fields.js";
 import { fatField } from "../form-fats.js";
@@ -210,7 +210,9 @@ function auditAnswer(answer) {
             h(
                 "ul",
                 { class: "cautions", id: "audit-odd" },
-                answer.inconsistencies.map((found) => h("li", {}, found.says)),
+                answer.inconsistencies.map(({ says }) =>
+                    h("li", {}, h("span", { class: "sentence" }, says)),
+                ),
             ),
         cautions(answer.cautions),
     ];

@@ -65,12 +65,18 @@ function fillAnswer(answer, { request }) {
                     ),
                 ),
             ),
-            learned?.cavities.map((cavity) =>
+            learned?.cavities.map((cavity, i) =>
                 h(
                     "div",
                     { class: "pair" },
-                    h("dt", {}, "Batter that one cavity took to the brim"),
-                    h("dd", { id: "fill-bar" }, mass(cavity.bar_mass)),
+                    h(
+                        "dt",
+                        {},
+                        learned.cavities.length === 1
+                            ? "Batter that one cavity took to the brim"
+                            : `Batter that one of mould ${i + 1} took to the brim`,
+                    ),
+                    h("dd", { id: `fill-bar-${i + 1}` }, mass(cavity.bar_mass)),
                 ),
             ),
             learned?.batter_density &&
@@ -113,8 +119,8 @@ function fillAnswer(answer, { request }) {
             { class: "row-actions" },
             scaled &&
                 button("Take over these weights", () => takeOver(scaled), { id: "fill-take" }),
-            learned?.cavities.length === 1 &&
-                button("Let the mould be as learned", () => learn(learned.cavities[0]), {
+            learned &&
+                button("Let the mould be as learned", () => learn(learned.cavities), {
                     id: "fill-learn",
                 }),
         ),
@@ -140,13 +146,21 @@ export function takeOver(scaled) {
     });
 }
 
-/** The same mould, described by the batter that one cavity of it takes. */
-function learn(cavity) {
+/** The same mould, described by the batter that a cavity of it takes. */
+function learn(kinds) {
+    const cavities = ({ count, bar_mass }) => ({ count, bar_mass: `${short(bar_mass, 1)} g` });
     reshape((entry) => {
-        const { box, cylinder, cavities, several, batter_density, batter_density_range, ...rest } =
-            entry.plan.mould;
-        const places = short(cavity.bar_mass, 1);
-        entry.plan.mould = { cavities: { count: cavity.count, bar_mass: `${places} g` }, ...rest };
+        const { box, cylinder, cavities: _, several, batter_density, ...rest } = entry.plan.mould;
+        delete rest.batter_density_range;
+        entry.plan.mould = several
+            ? {
+                  several: several.map(({ fill }, i) => ({
+                      cavities: cavities(kinds[i]),
+                      ...(fill === undefined ? {} : { fill }),
+                  })),
+                  ...rest,
+              }
+            : { cavities: cavities(kinds[0]), ...rest };
         entry.fill = {};
     });
 }

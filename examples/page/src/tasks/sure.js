@@ -70,6 +70,9 @@ function sureForm(answer) {
                 "saponification",
             ),
         ),
+        answer?.acids.map((acid, i) =>
+            span(`${at}.acids[${i}].strength`, `${acid.name}, strength`, "percent"),
+        ),
         slot("sure"),
     ];
 }

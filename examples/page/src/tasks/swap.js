@@ -1,6 +1,6 @@
 // A fat has run out: others in its place, and what that changes.
 
-import { cautions } from "../answers.js";
+import { cautions } from "../cautions.js";
 import { button, h } from "../dom.js";
 import { field, row, select, slot } from "../fields.js";
 import { fatField } from "../form-fats.js";
@@ -126,7 +126,7 @@ function swapAnswer(answer) {
                     ),
                 ),
                 answer.differences
-                    .filter(({ range }) => range.low.exact !== "0" || range.high.exact !== "0")
+                    .filter(({ range }) => [range.low, range.high].some((end) => seen(end)))
                     .map(({ figure, unit, typical, range, sure }) =>
                         h(
                             "tr",
@@ -155,6 +155,11 @@ function swapAnswer(answer) {
             ),
         ),
     ];
+}
+
+/** Whether a change is seen with the digits that are shown. */
+function seen(number) {
+    return /[1-9]/.test(fixed(number, 1));
 }
 
 function signed(text, number) {
