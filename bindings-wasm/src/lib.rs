@@ -8,6 +8,10 @@ use serde::{Deserialize, Serialize};
 use serde_wasm_bindgen::{Deserializer, Serializer};
 use wasm_bindgen::prelude::*;
 
+#[cfg(target_family = "wasm")]
+#[global_allocator]
+static ALLOCATOR: talc::wasm::WasmDynamicTalc = talc::wasm::new_wasm_dynamic_allocator();
+
 /// Carries out one operation, such as `"plan"`, and returns its answer, or
 /// `{ error: { faults } }`.
 #[wasm_bindgen(js_name = tryCall)]
