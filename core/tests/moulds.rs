@@ -598,4 +598,73 @@ proptest! {
         let begun = u32::from(!filling.last_cavity.fraction().is_zero());
         prop_assert_eq!(filling.full_cavities + begun + filling.empty_cavities, mould.count());
     }
+
+    /// A batch that was planned for a mould, written down and entered again fills it: by weights
+    /// and by shares and total. One that lacks several steps of every fat does not.
+    #[test]
+    fn the_scale_tells_no_more(
+        mould in moulds(),
+        fats in prop::collection::vec((0_usize..5, 5_u32..60), 1..6),
+        (koh, stock, water) in (0_u32..=100, any::<bool>(), 20_u32..40),
+        step in prop_oneof![Just(0.1), Just(1.0), Just(2.0), Just(5.0)],
+        additives in prop::collection::vec((0_u32..15, any::<bool>()), 0..3),
+        acid in prop::option::of(1_u32..3),
+    ) {
+        let names = ["olive-oil", "coconut-oil", "lard", "shea-butter", "castor-oil"];
+        let whole: u32 = fats.iter().map(|(_, part)| part).sum();
+        let fats: Vec<Value> = fats.iter().map(|(i, part)| {
+            json!({"fat": names[*i], "share": format!("{}/{whole} %", part * 100)})
+        }).collect();
+        let additives: Vec<Value> = additives.iter().map(|(amount, is_mass)| match is_mass {
+            true => json!({"name": "sand", "mass": amount}),
+            false => json!({"name": "oats", "of_fats": amount}),
+        }).collect();
+        let mut recipe = json!({
+            "fats": fats, "superfat": 5,
+            "alkali": {"koh_share": koh, "koh_purity": 90},
+            "water": {"lye_concentration": water, "count_alkali_water": true},
+            "scale_step": step, "additives": additives,
+        });
+        if stock {
+            recipe["stock_solution"] = json!({"naoh": 50});
+        }
+        if let Some(share) = acid {
+            recipe["acids"] = json!([{"acid": "citric-acid", "of_fats": share}]);
+        }
+        let mut asked = recipe.clone();
+        asked["mould"] = mould.clone();
+        let plan = call("plan", &asked);
+        // On a scale too coarse for the batch a smaller one may have no alkali, or lack a fat.
+        let step = Rational::from_f64(step).unwrap();
+        let steps = |least: i64| &step * &Rational::integer(least);
+        let fats = plan["fats"].as_array().into_iter().flatten();
+        if plan["error"].is_object() || exact(&plan, "/total_fats") < steps(30)
+            || fats.clone().any(|fat| exact(fat, "/mass") < steps(5)) {
+            return Ok(());
+        }
+        let weights = |less: i64| {
+            let mut again = recipe.clone();
+            for (i, fat) in fats.clone().enumerate() {
+                let mass = exact(fat, "/mass") - steps(less);
+                again["fats"][i] = json!({"fat": fat["fat"], "mass": mass.to_string()});
+            }
+            call("fill", &json!({"mould": mould, "batter": {"plan": again}}))
+        };
+        let again = weights(0);
+        prop_assert_eq!(&again["state"], "full", "{}", &again);
+
+        let mut by_share = recipe.clone();
+        by_share["total_fats"] = plan["total_fats"]["exact"].clone();
+        let again = call("fill", &json!({"mould": mould, "batter": {"plan": by_share}}));
+        let (less, state) = match mould["err_on"] == "always_full" {
+            true => (-3, "left_over"),
+            false => (3, "short"),
+        };
+        prop_assert_ne!(&again["state"], state, "{}", &again);
+
+        let other = weights(less);
+        if other["error"].is_null() {
+            prop_assert_eq!(&other["state"], state, "{}", &other);
+        }
+    }
 }

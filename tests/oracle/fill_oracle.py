@@ -258,9 +258,32 @@ class Batch:
         recipe = self.recipe | {"total_fats": f"{total} g"}
         if step is not None:
             recipe["scale_step"] = f"{step} g"
+        return self.excess(recipe)
+
+    def excess(self, recipe):
         plan = plan_oracle.plan(recipe, self.known)
         capacity = self.mould.end(self.mould.together(self.capacities(recipe, plan)))
         return plan, self.mould.poured(plan["batter_mass"]) - capacity
+
+    def untold(self, recipe, plan, best, gap):
+        """What a batch may lack of a full mould without the scale telling; `gap` for any."""
+        outwards = -1 if self.mould.always_full else 1
+        asked = mass(recipe["total_fats"]) if "total_fats" in recipe else plan["total_fats"]
+        if outwards * (asked - best) >= 0:
+            return gap
+        fats = []
+        for line, weighed in zip(recipe["fats"], plan["fats"]):
+            moved = weighed["mass"] + outwards * self.step
+            moved = moved if moved > 0 else weighed["mass"]
+            fats.append({"fat": line["fat"], "mass": f"{moved} g"})
+        left_out = ("mould", "total_fats")
+        rest = {key: value for key, value in recipe.items() if key not in left_out}
+        try:
+            _, after = self.excess(rest | {"fats": fats})
+        except Refused:
+            return Fraction(0)
+        _, before = self.excess({key: value for key, value in recipe.items() if key != "mould"})
+        return abs(after - before)
 
     def exact_total(self):
         """The total that fills the mould to the last molecule, or nearly."""
@@ -315,16 +338,8 @@ def range_of(low, high):
     return {"low": low, "high": high}
 
 
-def reach(recipe, plan):
-    """By how many steps of the scale rounding can usually move a batch."""
-    parts = sum(len(recipe.get(name, [])) for name in ("fats", "acids", "additives"))
-    alkalis = sum(plan[name] > 0 for name in ("naoh_mass", "koh_mass"))
-    water = min(plan["water_to_lye"], 20) // 1 + 1
-    return parts // 2 + alkalis * (1 + water) + 1
-
-
-def filling(mould, yields, batter_mass, planned, batch, sized, seen):
-    """`planned`: recipe and plan, if known; `sized`: the batch that fills the mould, if known."""
+def filling(mould, yields, batter_mass, recipe, planned, batch, sized, seen):
+    """`recipe` and `planned`, its plan, if known; `sized`: the batch that fills the mould, if known."""
     waste_known = batter_mass is not None
     poured = mould.poured(batter_mass) if waste_known else None
     if poured is not None and poured <= 0:
@@ -352,9 +367,7 @@ def filling(mould, yields, batter_mass, planned, batch, sized, seen):
         unseen = max(unseen, abs(sized[2]), batch.step or 0)
     gap = poured - capacity
     if planned and not seen and batch.step and gap * (1 if mould.always_full else -1) >= 0:
-        smallest = min(mould.end(size) for size in each)
-        rounding = reach(batch.recipe, planned) * batch.step
-        unseen = max(unseen, min(rounding, capacity / 200, smallest / 20))
+        unseen = max(unseen, batch.untold(recipe, planned, sized[1]["total_fats"], abs(gap)))
     state = "full" if abs(gap) <= unseen else "short" if gap < 0 else "left_over"
     stretch = poured / capacity if state == "full" else 1
     bars = [mould.end(size) * stretch for size in each]
@@ -424,7 +437,7 @@ def plan_for_mould(request, known):
     else:
         planned_batch = batch.sized()
         answer = planned_batch[1]
-    found = filling(mould, of(request, answer), answer["batter_mass"], answer, batch, planned_batch, None)
+    found = filling(mould, of(request, answer), answer["batter_mass"], request, answer, batch, planned_batch, None)
     inexact = by_share and batch.step is None and not batch.proportional
     answer = answer | {"mould": found}
     return near(answer) if inexact else answer
@@ -454,7 +467,7 @@ def fill(request, known):
         scaled = sized[1] if batch.step or batch.proportional else near(sized[1])
     if not seen and yields is None and mould.needs_density():
         raise Refused("missing")
-    return filling(mould, yields, weight, plan, batch, sized, seen) | {"scaled": scaled}
+    return filling(mould, yields, weight, given, plan, batch, sized, seen) | {"scaled": scaled}
 
 
 def seen_in(asked):

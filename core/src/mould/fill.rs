@@ -3,7 +3,7 @@
 use num_traits::ToPrimitive;
 
 use super::batter::Pouring;
-use super::size::{SizedBatch, is_proportional, reach, size};
+use super::size::{SizedBatch, is_proportional, size, untold};
 use super::{Capacity, ErrOn, Mould, Spread, Takes};
 use crate::exact::Rational;
 use crate::fault::Faults;
@@ -154,20 +154,15 @@ pub struct Filling {
 /// A difference that no scale of the bench shows, in g.
 const UNSEEN: Rational = Rational::decimal(1, 3);
 
-/// What rounding at the scale may leave a mould short of, as a fraction of what it takes: half a
-/// percent, common sense, no source.
-const UNSEEN_OF_MOULD: Rational = Rational::decimal(5, 3);
-
-/// The same as a fraction of its smallest cavity: a twentieth, common sense, no source.
-const UNSEEN_OF_CAVITY: Rational = Rational::decimal(5, 2);
-
 /// Tells how full the mould will be.
 ///
 /// The mould counts as full when the poured batter differs from what it takes by no more than a
 /// milligram, a step of the scale, or the difference of the best batch that can be weighed. To the
-/// side to err on, rounding at the scale may make up to half a percent of the mould and a
-/// twentieth of its smallest cavity. The batter of a full mould is spread over all cavities alike.
-/// What was seen is told as it was seen.
+/// side to err on it is full too when one step of the scale more of every fat (less for
+/// `always_full`) would not fit any more, or when as much of the fats was asked for as the best
+/// batch weighs: of a batch that [`size`] made and that was written down the scale tells no more.
+/// The batter of a full mould is spread over all cavities alike. What was seen is told as it was
+/// seen.
 ///
 /// ```
 /// use lixivium::mould::fill::{Batter, Seen, State, Yield, fill};
@@ -276,20 +271,14 @@ pub(crate) fn fill_knowing(
     let was_seen = matches!(batter.yields, Yield::Seen(_));
     if let Some(best) = scaled.as_ref().filter(|_| !was_seen) {
         unseen = unseen.max(best.excess.grams().abs());
-    }
-    if let Some((recipe, plan)) = planned
-        && let Some(step) = &recipe.scale_step
-        && !was_seen
-    {
-        unseen = unseen.max(step.grams().clone());
-        if err_on.is_kept(&gap) {
-            let smallest = each.iter().map(|each| err_on.of(each)).min();
-            let rounding = [
-                Rational::integer(reach(recipe, plan)) * step.grams(),
-                UNSEEN_OF_MOULD * &capacity,
-                UNSEEN_OF_CAVITY * smallest.unwrap_or(&capacity),
-            ];
-            unseen = unseen.max(rounding.into_iter().min().unwrap_or_default());
+        if let Some((recipe, plan)) = planned
+            && let Some(step) = &recipe.scale_step
+        {
+            unseen = unseen.max(step.grams().clone());
+            if err_on.is_kept(&gap) {
+                let told = untold(recipe, plan, best, mould, &yields, err_on);
+                unseen = unseen.max(told.unwrap_or_else(|| gap.abs()));
+            }
         }
     }
     let state = if gap.abs() <= unseen {

@@ -85,7 +85,9 @@ const CLOSE_SHARE: Rational = Rational::decimal(1, 11);
 ///
 /// On a scale, totals that are multiples of the step are tried near the exact one, and the batch
 /// is that of the largest (`never_overflow`) or smallest (`always_full`) total whose rounded
-/// weights keep the promise.
+/// weights keep the promise. The next total differs from it by at most one step of the scale in
+/// every fat; so with one step more of every fat (less for `always_full`) the batch breaks the
+/// promise, and by that [`fill`](super::fill::fill) knows a full mould.
 ///
 /// ```
 /// use lixivium::mould::batter::Pouring;
@@ -137,16 +139,8 @@ pub fn size(
     yields: &Yield,
     err_on: ErrOn,
 ) -> Result<SizedBatch, Faults> {
-    let mut fit = Fit {
-        recipe: Recipe {
-            scale_step: None,
-            ..by_share(recipe)?
-        },
-        mould,
-        takes: yields.takes(mould)?,
-        yields,
-        err_on,
-    };
+    let mut fit = Fit::new(by_share(recipe)?, mould, yields, err_on)?;
+    fit.recipe.scale_step = None;
     let exact = fit.solve()?;
     let total_fats = Mass::new(exact.total.clone());
     let best = match &recipe.scale_step {
@@ -201,12 +195,61 @@ fn parts(recipe: &Recipe) -> usize {
 
 /// By how many steps of the scale rounding can usually move a batch: half a step for each part, a
 /// whole one for each alkali, and the water that follows the alkali.
-pub(super) fn reach(recipe: &Recipe, plan: &Plan) -> i64 {
+fn reach(recipe: &Recipe, plan: &Plan) -> i64 {
     let alkalis = [&plan.naoh_mass, &plan.koh_mass];
     let alkalis = alkalis.iter().filter(|mass| !mass.grams().is_zero());
     let water = plan.water_to_lye.number().clone().min(MOST_WATER);
     let water = water.to_f64() as i64 + 1;
     parts(recipe) as i64 / 2 + alkalis.count() as i64 * (1 + water) + 1
+}
+
+/// By how much, in g, a batch can miss a full mould without the scale telling: what one step more
+/// of every fat (less for `always_full`) adds to it beyond what the mould takes. `None`, for any, if
+/// the recipe asks for as much of the fats as the best batch weighs.
+pub(super) fn untold(
+    recipe: &Recipe,
+    plan: &Plan,
+    best: &SizedBatch,
+    mould: &Mould,
+    yields: &Yield,
+    err_on: ErrOn,
+) -> Option<Rational> {
+    let asked = recipe.total_fats.as_ref().unwrap_or(&plan.total_fats);
+    let lacking = best.plan.total_fats.grams() - asked.grams();
+    if err_on.is_kept(&lacking) {
+        return None;
+    }
+    // Where there is no such batch the scale tells all.
+    Some(step_of_every_fat(recipe, plan, mould, yields, err_on).unwrap_or_default())
+}
+
+/// With all that follows the fats; no fat is taken away altogether.
+fn step_of_every_fat(
+    recipe: &Recipe,
+    plan: &Plan,
+    mould: &Mould,
+    yields: &Yield,
+    err_on: ErrOn,
+) -> Result<Rational, Faults> {
+    let step = recipe.scale_step.as_ref().map(Mass::grams);
+    let step = step.unwrap_or(const { &Rational::ZERO });
+    let mut fit = Fit::new(recipe.clone(), mould, yields, err_on)?;
+    let before = fit.excess(plan)?;
+    fit.recipe.total_fats = None;
+    for (line, mass) in fit.recipe.fats.iter_mut().zip(&plan.fats) {
+        let moved = match err_on {
+            ErrOn::NeverOverflow => mass.grams() + step,
+            ErrOn::AlwaysFull => mass.grams() - step,
+        };
+        let is_left = moved.is_positive();
+        line.amount = Amount::Mass(if is_left {
+            Mass::new(moved)
+        } else {
+            mass.clone()
+        });
+    }
+    let moved = self::plan(&fit.recipe)?;
+    Ok((fit.excess(&moved)? - before).abs())
 }
 
 struct Fit<'a> {
@@ -224,19 +267,39 @@ struct Trial {
     plan: Plan,
 }
 
-impl Fit<'_> {
+impl<'a> Fit<'a> {
+    fn new(
+        recipe: Recipe,
+        mould: &'a Mould,
+        yields: &'a Yield,
+        err_on: ErrOn,
+    ) -> Result<Self, Faults> {
+        Ok(Self {
+            recipe,
+            mould,
+            takes: yields.takes(mould)?,
+            yields,
+            err_on,
+        })
+    }
+
     fn trial(&mut self, total: Rational) -> Result<Trial, Faults> {
         self.recipe.total_fats = Some(Mass::new(total.clone()));
         let plan = plan(&self.recipe)?;
-        let planned = Some((&self.recipe, &plan));
-        let density = self.yields.density(self.mould, planned)?;
-        let capacity = self.takes.grams(&density.unwrap_or_else(water));
-        let poured = self.mould.waste.poured(plan.batter_mass.grams());
         Ok(Trial {
-            excess: poured - self.err_on.of(&capacity),
+            excess: self.excess(&plan)?,
             total,
             plan,
         })
+    }
+
+    /// By how much what is poured of that plan of the recipe exceeds what the mould takes, in g.
+    fn excess(&self, plan: &Plan) -> Result<Rational, Faults> {
+        let planned = Some((&self.recipe, plan));
+        let density = self.yields.density(self.mould, planned)?;
+        let capacity = self.takes.grams(&density.unwrap_or_else(water));
+        let poured = self.mould.waste.poured(plan.batter_mass.grams());
+        Ok(poured - self.err_on.of(&capacity))
     }
 
     /// Two thirds of what the mould takes, or would take of water.
