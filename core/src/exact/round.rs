@@ -1,8 +1,9 @@
 //! Rounding to a step, in a stated direction.
 
+use super::Rational;
 use super::ops::product;
-use super::rational::{POWERS_OF_TEN, Rational};
 use super::repr::Arg;
+use super::text::power_of_ten;
 
 #[derive(Clone, Copy)]
 enum Direction {
@@ -103,9 +104,8 @@ impl Rational {
     /// ```
     pub fn to_plain(&self) -> String {
         const MOST_PLACES: u8 = 12;
-        let scaled =
-            self * &const { Rational::integer(POWERS_OF_TEN[MOST_PLACES as usize] as i64) };
-        if !scaled.to_big().is_integer() {
+        let scaled = self * power_of_ten(MOST_PLACES.into());
+        if scaled.floor_to(&Rational::ONE) != Some(scaled) {
             return self.to_string();
         }
         let text = self.to_fixed(MOST_PLACES);
@@ -121,33 +121,21 @@ impl Rational {
     /// assert_eq!(Rational::ratio(-1, 2).unwrap().to_fixed(0), "-1");
     /// ```
     pub fn to_fixed(&self, places: u8) -> String {
-        let digits = match self.abs().in_small_parts(places) {
-            Some(digits) => digits.to_string(),
-            None => {
-                let scale = num_bigint::BigInt::from(10).pow(places.into());
-                let scaled = self.abs().to_big() * scale;
-                scaled.round().to_integer().to_string()
-            }
-        };
+        let scaled = self.abs() * power_of_ten(places.into());
+        let mut digits = scaled
+            .round_to(&Rational::ONE)
+            .unwrap_or_default()
+            .to_string();
         let places = usize::from(places);
-        let digits = format!("{digits:0>width$}", width = places + 1);
-        let (whole, part) = digits.split_at(digits.len() - places);
-        let sign = if self.is_negative() && digits.bytes().any(|d| d != b'0') {
-            "-"
-        } else {
-            ""
-        };
-        let point = if places == 0 { "" } else { "." };
-        format!("{sign}{whole}{point}{part}")
-    }
-}
-
-impl Rational {
-    /// The nearest number of tenths, hundredths and so on, unless it cannot be had in 128 bits.
-    fn in_small_parts(&self, places: u8) -> Option<i128> {
-        let (num, den) = self.parts().ok()?;
-        let scale = POWERS_OF_TEN.get(usize::from(places))?;
-        divide(product(num, *scale)?, den, Direction::Nearest)
+        let missing = (places + 1).saturating_sub(digits.len());
+        digits.insert_str(0, &"0".repeat(missing));
+        if places > 0 {
+            digits.insert(digits.len() - places, '.');
+        }
+        if self.is_negative() && digits.bytes().any(|d| d > b'0') {
+            digits.insert(0, '-');
+        }
+        digits
     }
 }
 

@@ -2,9 +2,6 @@
 
 use std::fmt;
 
-use num_bigint::BigInt;
-use num_rational::BigRational;
-
 use super::rational::{POWERS_OF_TEN, Rational};
 
 /// The most digits that a number in text may have.
@@ -214,30 +211,48 @@ fn decimal(whole: &str, part: &str, exponent: i32) -> Result<Rational, NumberFau
         return Err(NumberFault::TooManyDigits);
     }
     let scale = part.len() as i32 - exponent;
-    let mut mantissa: i128 = 0;
-    let mut fits = true;
-    for digit in whole.bytes().chain(part.bytes()) {
-        match mantissa
-            .checked_mul(10)
-            .and_then(|m| m.checked_add(i128::from(digit - b'0')))
-        {
-            Some(m) => mantissa = m,
-            None => fits = false,
+    if whole.len() + part.len() <= MOST_DIGITS
+        && let Some(power) = POWERS_OF_TEN.get(scale as usize)
+    {
+        return Ok(Rational::of_parts(count(count(0, whole), part), *power));
+    }
+    let places = power_of_ten(part.len() as u32);
+    let mantissa = long_count(whole) * places + long_count(part);
+    let power = power_of_ten(scale.unsigned_abs());
+    Ok(if scale < 0 {
+        mantissa * power
+    } else {
+        mantissa.checked_div(&power).unwrap_or_default()
+    })
+}
+
+/// The most digits that always fit in 128 bits.
+const MOST_DIGITS: usize = POWERS_OF_TEN.len() - 1;
+
+/// The whole number that has first the digits of `before` and then these.
+fn count(before: i128, digits: &str) -> i128 {
+    let digits = digits.bytes().map(|digit| i128::from(digit - b'0'));
+    digits.fold(before, |number, digit| number * 10 + digit)
+}
+
+/// The whole number of these digits, however many.
+fn long_count(digits: &str) -> Rational {
+    let Some(rest) = digits.len().checked_sub(MOST_DIGITS) else {
+        return Rational::of_parts(count(0, digits), 1);
+    };
+    let (high, low) = digits.split_at(rest);
+    long_count(high) * power_of_ten(MOST_DIGITS as u32) + Rational::of_parts(count(0, low), 1)
+}
+
+/// 10 to the power of `exponent`.
+pub(super) fn power_of_ten(exponent: u32) -> Rational {
+    match POWERS_OF_TEN.get(exponent as usize) {
+        Some(power) => Rational::of_parts(*power, 1),
+        None => {
+            let half = power_of_ten(exponent / 2);
+            &half * &half * power_of_ten(exponent % 2)
         }
     }
-    if fits && (0..39).contains(&scale) {
-        return Ok(Rational::of_parts(mantissa, POWERS_OF_TEN[scale as usize]));
-    }
-    let mantissa = whole
-        .bytes()
-        .chain(part.bytes())
-        .fold(BigInt::ZERO, |m, digit| m * 10 + (digit - b'0'));
-    let power = BigInt::from(10).pow(scale.unsigned_abs());
-    Ok(Rational::from_big(if scale < 0 {
-        BigRational::from_integer(mantissa * power)
-    } else {
-        BigRational::new(mantissa, power)
-    }))
 }
 
 /// A text as it is shown in a fault: not too long.
