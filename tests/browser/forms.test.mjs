@@ -95,6 +95,30 @@ test("two different moulds together: each with its measures and its fill level",
         await assertShows(page, lixivium.plan(learned));
     }));
 
+test("in ounces the drawing says so, too, on the screen and on paper", () =>
+    withPage(async (page) => {
+        await begin(page);
+        await page.getByLabel("oz, in").check();
+        await page.getByLabel("Several together").check();
+        await fill(page, {
+            "Inside length of mould 1": "9 1/2",
+            "Inside width of mould 1": "3.25",
+            "Inside height of mould 1": "6 cm",
+            "How many cavities in mould 2": "4",
+            "Volume of one in mould 2": "3",
+        });
+        await page.getByLabel("By weight").check();
+        await page.getByLabel("Weight of fat 1").fill("60");
+        const drawn = await page.locator("#card-mould svg text").allTextContents();
+        assert.ok(drawn.includes("box, 9 1/2 in \u00d7 3.25 in \u00d7 6 cm"), drawn.join("; "));
+        assert.ok(drawn.includes("4 \u00d7 3 US fl oz"), drawn.join("; "));
+        const over = lixivium.plan(await exported(page)).mould.left_over_mass;
+        const ounces = lixivium.convert({ quantity: `${over.exact} g`, to: "oz" }).quantity.value;
+        const said = drawn.find((line) => line.endsWith("are left over"));
+        assert.ok(Math.abs(Number.parseFloat(said) - ounces) <= 0.005, said);
+        assert.match(said, /\soz are/);
+    }));
+
 test("another kind of mould and back: what was typed is still there", () =>
     withPage(async (page) => {
         await page.getByLabel("Cylinder").check();
@@ -127,13 +151,16 @@ test("fats of one's own, known in each of the four ways", () =>
         await fill(page, {
             "Saponification value of fat 2": "191.5",
             "Lowest value of fat 2": "188",
-            "Highest value of fat 2": "195",
             "NaOH for 1 g of fat 3": "0.1375",
             "KOH for 1 g of fat 4": "0.197",
             "Lauric acid, C12:0 of fat 5": "9",
             "Oleic acid, C18:1 of fat 5": "61",
             "Palmitic acid, C16:0 of fat 5": "24.5",
         });
+        // One end of a range asks for the other.
+        const highest = page.getByLabel("Highest value of fat 2");
+        assert.equal(await highest.getAttribute("aria-invalid"), "true");
+        await highest.fill("195");
         await page.locator("#plan-fats-4-fat-fatty_acids-slot").waitFor();
         assert.match(
             await page.locator("#plan-fats-4-fat-fatty_acids-slot").textContent(),
@@ -273,7 +300,9 @@ test("a recipe is pasted as a list, with decimal commas, as JSON, as a link", ()
         };
         await paste("nothing of use");
         await page.locator("#shelf-told").filter({ hasText: "No line of this text" }).waitFor();
-        await page.getByRole("button", { name: "Close" }).click();
+        await page.keyboard.press("Escape");
+        assert.equal(await page.getByLabel("Recipe as text").count(), 0);
+        assert.equal(await page.evaluate(() => document.activeElement.id), "shelf-paste");
 
         await paste(
             [

@@ -3,6 +3,7 @@
 import { cautions, cautionsAt } from "./cautions.js";
 import { band } from "./charts.js";
 import { button, h, put } from "./dom.js";
+import { drawing } from "./drawing.js";
 import { mass, massPlaces, percent, systemInUse } from "./units.js";
 import { fixed, placesOf, sign } from "./numbers.js";
 import { figures } from "./figures.js";
@@ -67,7 +68,7 @@ export function showAssurance(card, { plan, sure, waits }) {
 function mouldPicture(mould, picture, request, onFill) {
     const byWeight = request.fats.some((line) => line.mass !== undefined);
     return [
-        drawing(picture),
+        drawing(picture, request.mould, mould),
         byWeight &&
             mould.state !== "full" &&
             button("Scale the recipe to fill it", onFill, { id: "scale-to-fill" }),
@@ -130,14 +131,6 @@ function weightRow([key, name, grams, group], entry, places, onTick) {
             ),
         ),
     );
-}
-
-/** The picture of the library, as part of this document. */
-export function drawing(picture) {
-    const parsed = new DOMParser().parseFromString(picture.svg, "image/svg+xml");
-    const svg = document.importNode(parsed.documentElement, true);
-    svg.setAttribute("class", "drawing");
-    return svg;
 }
 
 /** One line for those who cannot see the card, and for the bar of small screens. */

@@ -110,6 +110,7 @@ export function decimalCommas(faults) {
 /** Writes points for them. */
 export function writePoints(fields) {
     for (const field of fields) enter(field, pointsFor(field.value)[0]);
+    fields[0].focus();
 }
 
 /** A button that puts another text into a field. */

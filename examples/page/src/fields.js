@@ -68,6 +68,26 @@ export function field({
     );
 }
 
+/**
+ * The two ends of a range, of which each is a field. One of them alone asks for the other.
+ * `ends` are the labels.
+ */
+export function pair({ at, ends, ...rest }) {
+    const end = (label, i) =>
+        field({
+            ...rest,
+            ...label,
+            at: `${at}[${i}]`,
+            also: i === 0 ? [at] : [],
+            set: (value) => {
+                const both = [...(valueAt(at) ?? ["", ""])];
+                both[i] = value ?? "";
+                change(at, both.some((value) => value !== "") ? both : undefined);
+            },
+        });
+    return ends.map(end);
+}
+
 /** A choice of one among few, all of them seen. `options` is a list of [value, label]. */
 export function choice({ at, legend, options, value, onchoose }) {
     const name = id(at);

@@ -1,13 +1,16 @@
 // What the batch amounts to, each figure with its working and the sources of what went into it.
 
 import { h } from "./dom.js";
+import { measures } from "./measures.js";
 import { fixed, short, sign } from "./numbers.js";
 import { mass, massPlaces, percent } from "./units.js";
-import { densityWorking, formula, hydroxideWorking, measures, superfatWorking } from "./working.js";
+import { densityWorking, formula, hydroxideWorking, superfatWorking } from "./working.js";
 
 /** The figures of a plan. `request` is what was asked for it. */
 export function figures(plan, request) {
-    const masses = massPlaces([...plan.fats.map((fat) => fat.mass), plan.water_mass]);
+    const { naoh_mass, koh_mass, water_mass } = plan;
+    const fats = plan.fats.map((fat) => fat.mass);
+    const masses = massPlaces([...fats, naoh_mass, koh_mass, water_mass]);
     const g = (grams, direction) => mass(grams, masses, direction);
     const grams = (number) => `${short(number, 3)} g`;
     const alkali = [

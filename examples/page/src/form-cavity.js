@@ -97,7 +97,7 @@ function cavities(mould, of) {
             label: "Temperature of that water",
             of,
             kind: "temperature",
-            hint: "Left empty: 20\u00a0°C.",
+            hint: "Left empty: 20\u00a0°C, 68\u00a0°F.",
         });
     if (of) return h("div", { class: "fields" }, count, sizes(at, of, shown), size, warmth);
     return [

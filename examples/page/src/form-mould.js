@@ -165,7 +165,7 @@ function filling() {
             at: `${AT}.pour_temperature`,
             label: "Poured at",
             kind: "temperature",
-            hint: "Left empty: 40\u00a0°C.",
+            hint: "Left empty: 40\u00a0°C, 104\u00a0°F.",
         }),
         field({
             at: `${AT}.batter_density`,

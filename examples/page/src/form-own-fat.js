@@ -1,7 +1,7 @@
 // A fat of one's own: what is known of how much alkali it takes, and what else is known of it.
 
 import { h } from "./dom.js";
-import { field, more, select, slot } from "./fields.js";
+import { field, more, pair, select, slot } from "./fields.js";
 import { fattyAcidName, fattyAcids } from "./library.js";
 import { change, reshape, valueAt } from "./state.js";
 
@@ -59,7 +59,7 @@ export function ownFields(at, of) {
                 label: "Density measured at",
                 of,
                 kind: "temperature",
-                hint: "Left empty: 20\u00a0°C.",
+                hint: "Left empty: 20\u00a0°C, 68\u00a0°F.",
             }),
         ),
     );
@@ -83,16 +83,14 @@ function figure(at, way, of) {
 }
 
 function range(at, of) {
-    const end = (i, label) =>
-        field({
-            at: `${at}.saponification_range[${i}]`,
-            label,
-            of,
-            kind: "saponification",
-            hint: "If a range is known.",
-            also: i === 0 ? [`${at}.saponification_range`] : [],
-        });
-    return h("div", { class: "fields" }, end(0, "Lowest value"), end(1, "Highest value"));
+    const ends = pair({
+        at: `${at}.saponification_range`,
+        ends: [{ label: "Lowest value" }, { label: "Highest value" }],
+        of,
+        kind: "saponification",
+        hint: "If a range is known.",
+    });
+    return h("div", { class: "fields" }, ends);
 }
 
 function chooseWay(at, next) {

@@ -4,6 +4,13 @@ import { button, h, put } from "./dom.js";
 
 const $ = (id) => document.getElementById(id);
 
+/** Shows a panel for a button of the shelf, which gets the focus back. */
+function show(opener, ...children) {
+    const panel = $("shelf-ask");
+    put(panel, ...children);
+    panel.onkeydown = (event) => event.key === "Escape" && close(opener);
+}
+
 function close(opener) {
     put($("shelf-ask"));
     $(opener).focus();
@@ -11,26 +18,26 @@ function close(opener) {
 
 /** Asks before a recipe is removed. */
 export function askRemove(name, remove) {
-    put(
-        $("shelf-ask"),
+    const yes = () => {
+        close("shelf-remove");
+        remove();
+    };
+    show(
+        "shelf-remove",
         h("span", {}, `Remove “${name}” for good? `),
-        button(
-            "Yes, remove it",
-            () => {
-                close("shelf-remove");
-                remove();
-            },
-            { id: "shelf-remove-yes" },
-        ),
+        button("Yes, remove it", yes, { id: "shelf-remove-yes" }),
         button("Keep it", () => close("shelf-remove"), { id: "shelf-remove-no" }),
     );
     $("shelf-remove-no").focus();
 }
 
+const ON_A_DEVICE =
+    "This card is a file on your device. On another one: open the card there, and paste the link.";
+
 /** Shows a link, to be copied. */
 export function showLink(link) {
-    put(
-        $("shelf-ask"),
+    show(
+        "shelf-share",
         h("label", { for: "shelf-link" }, "Link to this recipe"),
         h("input", {
             id: "shelf-link",
@@ -40,9 +47,13 @@ export function showLink(link) {
             onfocus: (event) => event.target.select(),
         }),
         button("Close", () => close("shelf-share"), { id: "shelf-link-close" }),
+        location.protocol === "file:" && h("p", { class: "hint" }, ON_A_DEVICE),
     );
     $("shelf-link").focus();
 }
+
+const HOW_TO_PASTE =
+    "A fat and its amount on each line, as in “Olive oil 480 g”; or a link to a recipe, or what Export wrote.";
 
 /** Asks for the text of a recipe; `take` opens it, or returns false if it cannot. */
 export function askPaste(take) {
@@ -52,22 +63,18 @@ export function askPaste(take) {
         spellcheck: "false",
         "aria-describedby": "shelf-text-hint",
     });
-    put(
-        $("shelf-ask"),
+    show(
+        "shelf-paste",
         h(
             "div",
             { class: "paste" },
             h("label", { for: "shelf-text" }, "Recipe as text"),
             text,
-            h(
-                "p",
-                { class: "hint", id: "shelf-text-hint" },
-                "A fat and its amount on each line, as in “Olive oil 480 g”; or a link to a recipe, or what Export wrote.",
-            ),
+            h("p", { class: "hint", id: "shelf-text-hint" }, HOW_TO_PASTE),
             h(
                 "div",
                 { class: "row-actions" },
-                button("Take it over", () => take(text.value) && put($("shelf-ask")), {
+                button("Take it over", () => take(text.value) && close("shelf-paste"), {
                     id: "shelf-text-take",
                 }),
                 button("Close", () => close("shelf-paste"), { id: "shelf-text-close" }),

@@ -207,26 +207,3 @@ export function densityWorking(plan, mould) {
     });
     return [low && formula("range", `${fixed(low, 3)} to ${fixed(high, 3)}\u00a0g/mL`), lines];
 }
-
-/** The measures of a mould, or of several, as they were typed. */
-export function measures({ several, fill, ...one }) {
-    if (!several) return measuresOfOne(one, fill);
-    return several.map((part) => measuresOfOne(part, part.fill ?? fill)).join(" + ");
-}
-
-function measuresOfOne({ box, cylinder, cavities }, fill) {
-    const unit = (value, unit) => (typeof value === "number" ? `${value}\u00a0${unit}` : value);
-    const length = (value) => unit(value, "cm");
-    const one = box
-        ? `${length(box.length)} \u00d7 ${length(box.width)} \u00d7 ${length(box.height)}`
-        : cylinder
-          ? `\u03c0 / 4 \u00d7 (${length(cylinder.diameter)})\u00b2 \u00d7 ${length(cylinder.height)}`
-          : cavities.volume !== undefined
-            ? unit(cavities.volume, "mL")
-            : cavities.water_mass !== undefined
-              ? `${unit(cavities.water_mass, "g")} of water`
-              : "one cavity";
-    const count = (box ?? cylinder ?? cavities).count ?? 1;
-    const level = fill === undefined ? "" : `, filled to ${unit(fill, "%")}`;
-    return `${count === 1 ? "" : `${count} \u00d7 `}${one}${level}`;
-}

@@ -1,7 +1,7 @@
 // The mould did not come out full: scale the recipe by what was seen, and learn the mould.
 
-import { drawing } from "../answers.js";
 import { button, h } from "../dom.js";
+import { drawing } from "../drawing.js";
 import { field, slot } from "../fields.js";
 import { ask } from "../library.js";
 import { exactText, fixed, short } from "../numbers.js";
@@ -47,7 +47,7 @@ function fillAnswer(answer, { request }) {
     const { scaled } = answer;
     const places = scaled && massPlaces(scaled.fats.map((fat) => fat.mass));
     return [
-        picture && drawing(picture),
+        picture && drawing(picture, request.batter.plan.mould, answer),
         h(
             "dl",
             { class: "pairs" },

@@ -2,7 +2,7 @@
 
 import { lengthBar } from "../charts.js";
 import { button, h } from "../dom.js";
-import { field, select, slot } from "../fields.js";
+import { field, pair, select, slot } from "../fields.js";
 import { fixed, sign } from "../numbers.js";
 import { reshape } from "../state.js";
 import { mass, percent } from "../units.js";
@@ -16,12 +16,11 @@ export const sure = {
 };
 
 function span(at, label, kind, of = "") {
-    return h(
-        "div",
-        { class: "span" },
-        field({ at: `${at}[0]`, label: `${label}, lowest`, of, kind, also: [at] }),
-        field({ at: `${at}[1]`, label: "highest", of: `${label} ${of}`, kind }),
-    );
+    const ends = [
+        { label: `${label}, lowest`, of },
+        { label: "highest", of: `${label} ${of}` },
+    ];
+    return h("div", { class: "span" }, pair({ at, ends, kind }));
 }
 
 function sureForm(answer) {
