@@ -265,12 +265,13 @@ class Batch:
         capacity = self.mould.end(self.mould.together(self.capacities(recipe, plan)))
         return plan, self.mould.poured(plan["batter_mass"]) - capacity
 
-    def untold(self, recipe, plan, best, gap):
-        """What a batch may lack of a full mould without the scale telling; `gap` for any."""
+    def untold(self, recipe, plan, best):
+        """What a batch can miss of a full mould without the scale telling."""
         outwards = -1 if self.mould.always_full else 1
         asked = mass(recipe["total_fats"]) if "total_fats" in recipe else plan["total_fats"]
+        _, before = self.excess({key: value for key, value in recipe.items() if key != "mould"})
         if outwards * (asked - best) >= 0:
-            return gap
+            return abs(before)
         fats = []
         for line, weighed in zip(recipe["fats"], plan["fats"]):
             moved = weighed["mass"] + outwards * self.step
@@ -282,7 +283,6 @@ class Batch:
             _, after = self.excess(rest | {"fats": fats})
         except Refused:
             return Fraction(0)
-        _, before = self.excess({key: value for key, value in recipe.items() if key != "mould"})
         return abs(after - before)
 
     def exact_total(self):
@@ -366,8 +366,9 @@ def filling(mould, yields, batter_mass, recipe, planned, batch, sized, seen):
     if sized and not seen:
         unseen = max(unseen, abs(sized[2]), batch.step or 0)
     gap = poured - capacity
-    if planned and not seen and batch.step and gap * (1 if mould.always_full else -1) >= 0:
-        unseen = max(unseen, batch.untold(recipe, planned, sized[1]["total_fats"], abs(gap)))
+    to_the_side = gap * (1 if mould.always_full else -1) >= 0
+    if planned and not seen and batch.step and to_the_side and abs(gap) > unseen:
+        unseen = max(unseen, batch.untold(recipe, planned, sized[1]["total_fats"]))
     state = "full" if abs(gap) <= unseen else "short" if gap < 0 else "left_over"
     stretch = poured / capacity if state == "full" else 1
     bars = [mould.end(size) * stretch for size in each]

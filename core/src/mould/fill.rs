@@ -276,8 +276,7 @@ pub(crate) fn fill_knowing(
         {
             unseen = unseen.max(step.grams().clone());
             if err_on.is_kept(&gap) {
-                let told = untold(recipe, plan, best, mould, &yields, err_on);
-                unseen = unseen.max(told.unwrap_or_else(|| gap.abs()));
+                unseen = unseen.max(untold(recipe, plan, best, mould, &yields, err_on)?);
             }
         }
     }

@@ -204,8 +204,8 @@ fn reach(recipe: &Recipe, plan: &Plan) -> i64 {
 }
 
 /// By how much, in g, a batch can miss a full mould without the scale telling: what one step more
-/// of every fat (less for `always_full`) adds to it beyond what the mould takes. `None`, for any, if
-/// the recipe asks for as much of the fats as the best batch weighs.
+/// of every fat (less for `always_full`) adds to it beyond what the mould takes. Where the recipe
+/// asks for as much of the fats as the best batch weighs, it is what the batch misses.
 pub(super) fn untold(
     recipe: &Recipe,
     plan: &Plan,
@@ -213,43 +213,30 @@ pub(super) fn untold(
     mould: &Mould,
     yields: &Yield,
     err_on: ErrOn,
-) -> Option<Rational> {
+) -> Result<Rational, Faults> {
+    let mut fit = Fit::new(recipe.clone(), mould, yields, err_on)?;
+    let excess = fit.excess(plan)?;
     let asked = recipe.total_fats.as_ref().unwrap_or(&plan.total_fats);
     let lacking = best.plan.total_fats.grams() - asked.grams();
-    if err_on.is_kept(&lacking) {
-        return None;
-    }
-    // Where there is no such batch the scale tells all.
-    Some(step_of_every_fat(recipe, plan, mould, yields, err_on).unwrap_or_default())
-}
-
-/// With all that follows the fats; no fat is taken away altogether.
-fn step_of_every_fat(
-    recipe: &Recipe,
-    plan: &Plan,
-    mould: &Mould,
-    yields: &Yield,
-    err_on: ErrOn,
-) -> Result<Rational, Faults> {
-    let step = recipe.scale_step.as_ref().map(Mass::grams);
-    let step = step.unwrap_or(const { &Rational::ZERO });
-    let mut fit = Fit::new(recipe.clone(), mould, yields, err_on)?;
-    let before = fit.excess(plan)?;
+    let step = match &recipe.scale_step {
+        Some(step) if !err_on.is_kept(&lacking) => step.grams(),
+        _ => return Ok(excess.abs()),
+    };
     fit.recipe.total_fats = None;
     for (line, mass) in fit.recipe.fats.iter_mut().zip(&plan.fats) {
         let moved = match err_on {
             ErrOn::NeverOverflow => mass.grams() + step,
             ErrOn::AlwaysFull => mass.grams() - step,
         };
-        let is_left = moved.is_positive();
-        line.amount = Amount::Mass(if is_left {
+        line.amount = Amount::Mass(if moved.is_positive() {
             Mass::new(moved)
         } else {
-            mass.clone()
+            mass.clone() // None is taken away altogether.
         });
     }
-    let moved = self::plan(&fit.recipe)?;
-    Ok((fit.excess(&moved)? - before).abs())
+    // Where there is no such batch the scale tells all.
+    let moved = self::plan(&fit.recipe).and_then(|plan| fit.excess(&plan));
+    Ok(moved.map_or(Rational::ZERO, |moved| (moved - excess).abs()))
 }
 
 struct Fit<'a> {
