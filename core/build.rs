@@ -1,18 +1,20 @@
-//! Turns `data/*.tsv` into `$OUT_DIR/tables.rs`: static tables, checked on the way.
+//! Turns `data/*.tsv` into what `src/tables` reads: checked tables, packed for a small library.
 //!
 //! What is wrong with the data stops the build with its file and line: an unknown source, fat or
 //! acid, a low end above its high end, an id or alias used twice, a bad number, a missing column.
 
-use std::collections::hash_map::Entry;
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeSet, HashMap};
 use std::fmt::Write;
 use std::path::Path;
 use std::{env, fs, process};
 
+#[path = "build/packed.rs"]
+mod packed;
 #[path = "build/table.rs"]
 mod table;
 
-use table::{Decimal, Ids, Row, Table, end_code};
+use packed::Packed;
+use table::{Decimal, Ids, Row, Table};
 
 fn main() {
     println!("cargo::rerun-if-changed=build.rs");
@@ -26,21 +28,34 @@ fn main() {
         }
     };
     let out = env::var_os("OUT_DIR").expect("cargo sets OUT_DIR for build scripts");
-    let file = Path::new(&out).join("tables.rs");
-    fs::write(&file, tables).expect("OUT_DIR is writable");
+    let write = |name: &str, what: &[u8]| {
+        fs::write(Path::new(&out).join(name), what).expect("OUT_DIR is writable");
+    };
+    write("elements.rs", tables.elements.as_bytes());
+    write("lines.txt", tables.packed.lines.as_bytes());
+    write("numbers.bin", &tables.packed.numbers);
 }
 
-/// The text of `tables.rs`.
-pub fn generate(data: &Path) -> Result<String, String> {
-    let mut out = String::from("// Written by build.rs from data/*.tsv.\n");
-    let sources = sources(data, &mut out)?;
-    elements(data, &sources, &mut out)?;
-    let acids = fatty_acids(data, &sources, &mut out)?;
-    solubility(data, &sources, &mut out)?;
-    water_density(data, &sources, &mut out)?;
-    lye_density(data, &sources, &mut out)?;
-    fats(data, &sources, &acids, &mut out)?;
-    Ok(out)
+/// What becomes part of the library.
+pub struct Tables {
+    /// Code: constants need the atomic weights.
+    pub elements: String,
+    /// All other tables.
+    pub packed: Packed,
+}
+
+/// Reads and checks the tables.
+pub fn generate(data: &Path) -> Result<Tables, String> {
+    let mut packed = Packed::default();
+    let out = &mut packed;
+    let sources = sources(data, out)?;
+    let elements = elements(data, &sources)?;
+    let acids = fatty_acids(data, &sources, out)?;
+    solubility(data, &sources, out)?;
+    water_density(data, &sources, out)?;
+    lye_density(data, &sources, out)?;
+    fats(data, &sources, &acids, out)?;
+    Ok(Tables { elements, packed })
 }
 
 /// Adds a line of code.
@@ -50,30 +65,29 @@ macro_rules! line {
     };
 }
 
-fn sources(data: &Path, out: &mut String) -> Result<Ids, String> {
+/// Where a row was published and whether it was seen there, in one number.
+fn published(row: &Row, sources: &Ids) -> Result<u32, String> {
+    let (source, seen) = (row.known("source", sources)?, row.seen("provenance")?);
+    Ok(source as u32 * 2 + u32::from(seen))
+}
+
+fn sources(data: &Path, out: &mut Packed) -> Result<Ids, String> {
     let table = Table::read(data, "sources.tsv", &["id", "citation", "part", "remark"])?;
     let ids = table.ids()?;
-    line!(
-        out,
-        "pub static SOURCES: [Source; {}] = [",
-        table.rows.len()
-    );
+    out.number(table.rows.len() as u32);
     for row in &table.rows {
-        let (id, citation) = (row.filled("id")?, row.filled("citation")?);
-        let (part, remark) = (row.get("part"), row.get("remark"));
-        line!(
-            out,
-            "Source {{ id: {id:?}, citation: {citation:?}, part: {part:?}, remark: {remark:?} }},"
-        );
+        out.line(row.filled("id")?);
+        out.line(row.filled("citation")?);
+        out.line(row.get("part"));
+        out.line(row.get("remark"));
     }
-    line!(out, "];");
-    if ids.len() > 255 {
-        return Err(format!("{}: more than 255 sources", table.file));
+    if ids.len() > 127 {
+        return Err(format!("{}: more than 127 sources", table.file));
     }
     Ok(ids)
 }
 
-fn elements(data: &Path, sources: &Ids, out: &mut String) -> Result<(), String> {
+fn elements(data: &Path, sources: &Ids) -> Result<String, String> {
     let columns = [
         "symbol",
         "name",
@@ -83,13 +97,13 @@ fn elements(data: &Path, sources: &Ids, out: &mut String) -> Result<(), String> 
         "provenance",
     ];
     let table = Table::read(data, "atomic_weights.tsv", &columns)?;
+    let mut out = String::from("// Written by build.rs from data/atomic_weights.tsv.\n");
     let mut variants = String::new();
     let mut weights = String::new();
     let mut symbols = Vec::new();
     for row in &table.rows {
         let (symbol, name) = (row.filled("symbol")?, row.filled("name")?);
-        row.known("source", sources)?;
-        row.seen("provenance")?;
+        published(row, sources)?;
         row.decimal("uncertainty")?;
         let weight = row.decimal("weight")?.exactly(4);
         let weight = weight.ok_or_else(|| row.fault("weight has more than 4 decimals"))?;
@@ -115,48 +129,33 @@ fn elements(data: &Path, sources: &Ids, out: &mut String) -> Result<(), String> 
         out,
         "/// In units of 0.0001.\npub const ATOMIC_WEIGHTS: [i64; {count}] = [\n{weights}];"
     );
-    Ok(())
+    Ok(out)
 }
 
-fn fatty_acids(data: &Path, sources: &Ids, out: &mut String) -> Result<Ids, String> {
+fn fatty_acids(data: &Path, sources: &Ids, out: &mut Packed) -> Result<Ids, String> {
     let counts = ["carbon", "hydrogen", "oxygen", "double_bonds", "hydroxyls"];
     let mut columns = vec!["id", "name", "systematic_name", "source", "provenance"];
     columns.extend(counts);
     let table = Table::read(data, "fatty_acids.tsv", &columns)?;
-    let ids = table.ids()?;
-    line!(
-        out,
-        "pub static FATTY_ACIDS: [FattyAcid; {}] = [",
-        table.rows.len()
-    );
+    let mut rows = Vec::new();
     for row in &table.rows {
-        row.known("source", sources)?;
-        row.seen("provenance")?;
-        let names = [
-            row.filled("id")?,
-            row.filled("name")?,
-            row.filled("systematic_name")?,
-        ];
-        let [id, name, systematic] = names;
-        let mut fields = String::new();
-        for count in counts {
-            write!(fields, ", {count}: {}", row.whole(count)?).expect("writing to a string");
-        }
-        let [c, h, o, d, hydroxyls] = counts.map(|count| row.whole(count).map(i32::from));
+        published(row, sources)?;
+        out.line(row.filled("id")?);
+        out.line(row.filled("name")?);
+        out.line(row.filled("systematic_name")?);
+        let [c, h, o, d, hydroxyls] = counts.map(|count| row.whole(count).map(u32::from));
+        let (c, d, hydroxyls) = (c?, d?, hydroxyls?);
         // A chain C(n)H(2n)O2 loses two hydrogens at each double bond.
-        if h? != 2 * (c? - d?) || o? != 2 + hydroxyls? {
+        if h? + 2 * d != 2 * c || o? != 2 + hydroxyls {
             return Err(row.fault("the counts are not those of a fatty acid"));
         }
-        line!(
-            out,
-            "FattyAcid {{ id: {id:?}, name: {name:?}, systematic_name: {systematic:?}{fields} }},"
-        );
+        rows.push([c, d, hydroxyls]);
     }
-    line!(out, "];");
-    Ok(ids)
+    out.table(&rows);
+    table.ids()
 }
 
-fn solubility(data: &Path, sources: &Ids, out: &mut String) -> Result<(), String> {
+fn solubility(data: &Path, sources: &Ids, out: &mut Packed) -> Result<(), String> {
     let columns = [
         "alkali",
         "temperature",
@@ -165,36 +164,23 @@ fn solubility(data: &Path, sources: &Ids, out: &mut String) -> Result<(), String
         "provenance",
     ];
     let table = Table::read(data, "solubility.tsv", &columns)?;
-    line!(
-        out,
-        "pub static SOLUBILITY: [Solubility; {}] = [",
-        table.rows.len()
-    );
+    let mut rows = Vec::new();
     for row in &table.rows {
-        let is_koh = row.one_of("alkali", &["naoh", "koh"])? == 1;
-        let temperature = row.whole("temperature")?;
+        let is_koh = row.one_of("alkali", &["naoh", "koh"])? as u32;
+        let temperature = row.whole("temperature")?.into();
         let grams = row.decimal("grams_per_100_g_water")?.exactly(1);
         let tenths = grams.ok_or_else(|| row.fault("more than one decimal of a gram"))?;
-        let source = row.known("source", sources)?;
-        let seen = row.seen("provenance")?;
-        line!(
-            out,
-            "Solubility {{ is_koh: {is_koh}, temperature: {temperature}, tenths: {tenths}, \
-             source: {source}, seen: {seen} }},"
-        );
+        let published = published(row, sources)?;
+        rows.push([is_koh, temperature, tenths as u32, published]);
     }
-    line!(out, "];");
+    out.table(&rows);
     Ok(())
 }
 
-fn water_density(data: &Path, sources: &Ids, out: &mut String) -> Result<(), String> {
+fn water_density(data: &Path, sources: &Ids, out: &mut Packed) -> Result<(), String> {
     let columns = ["temperature", "kg_per_m3", "source", "provenance"];
     let table = Table::read(data, "water_density.tsv", &columns)?;
-    let count = table.rows.len();
-    line!(
-        out,
-        "pub static WATER_DENSITIES: [WaterDensity; {count}] = ["
-    );
+    let mut rows = Vec::new();
     let mut before = -1;
     for row in &table.rows {
         let celsius = row.decimal("temperature")?.exactly(2);
@@ -205,21 +191,13 @@ fn water_density(data: &Path, sources: &Ids, out: &mut String) -> Result<(), Str
         before = celsius;
         let grams = row.decimal("kg_per_m3")?.exactly(3);
         let grams = grams.ok_or_else(|| row.fault("more than three decimals of a kg/m3"))?;
-        let (source, seen) = (row.known("source", sources)?, row.seen("provenance")?);
-        line!(
-            out,
-            "WaterDensity {{ centi_celsius: {celsius}, grams_per_m3: {grams}, source: {source}, \
-             seen: {seen} }},"
-        );
+        rows.push([celsius as u32, grams as u32, published(row, sources)?]);
     }
-    line!(out, "];");
+    out.table(&rows);
     Ok(())
 }
 
-/// In the order of the table.
-const LYE_KINDS: [(&str, &str); 2] = [("measured", "Measured"), ("model", "Model")];
-
-fn lye_density(data: &Path, sources: &Ids, out: &mut String) -> Result<(), String> {
+fn lye_density(data: &Path, sources: &Ids, out: &mut Packed) -> Result<(), String> {
     let columns = [
         "alkali",
         "kind",
@@ -230,52 +208,39 @@ fn lye_density(data: &Path, sources: &Ids, out: &mut String) -> Result<(), Strin
         "provenance",
     ];
     let table = Table::read(data, "lye_density.tsv", &columns)?;
-    line!(
-        out,
-        "pub static LYE_DENSITIES: [LyeDensity; {}] = [",
-        table.rows.len()
-    );
-    let mut before = None;
+    let mut rows: Vec<[u32; 6]> = Vec::new();
     for row in &table.rows {
-        let is_koh = row.one_of("alkali", &["naoh", "koh"])? == 1;
-        let kind = row.one_of("kind", &LYE_KINDS.map(|kind| kind.0))?;
-        let percent = row.whole("concentration")?;
-        let celsius = row.whole("temperature")?;
-        let place = Some((is_koh, kind, percent, celsius));
-        if place <= before {
-            return Err(row.fault("alkali, kind, concentration and temperature do not ascend"));
-        }
-        before = place;
         let density = row.decimal("kg_per_m3")?.exactly(2);
         let density = density.ok_or_else(|| row.fault("more than two decimals of a kg/m3"))?;
-        let (source, seen) = (row.known("source", sources)?, row.seen("provenance")?);
-        let kind = LYE_KINDS[kind].1;
-        line!(
-            out,
-            "LyeDensity {{ is_koh: {is_koh}, kind: LyeRow::{kind}, concentration: {percent}, \
-             temperature: {celsius}, centi_kg_per_m3: {density}, source: {source}, seen: {seen} }},"
-        );
+        let place = [
+            row.one_of("alkali", &["naoh", "koh"])? as u32,
+            row.one_of("kind", &["measured", "model"])? as u32,
+            row.whole("concentration")?.into(),
+            row.whole("temperature")?.into(),
+        ];
+        if rows.last().is_some_and(|before| place[..] <= before[..4]) {
+            return Err(row.fault("alkali, kind, concentration and temperature do not ascend"));
+        }
+        let [alkali, kind, percent, celsius] = place;
+        let published = published(row, sources)?;
+        rows.push([alkali, kind, percent, celsius, density as u32, published]);
     }
-    line!(out, "];");
+    out.table(&rows);
     Ok(())
 }
 
-const KINDS: [(&str, &str); 4] = [
-    ("glyceride", "Glyceride"),
-    ("wax", "Wax"),
-    ("fatty-acid", "FattyAcid"),
-    ("resin", "Resin"),
+/// In the order of the variants of `Kind`.
+const KINDS: [&str; 4] = ["glyceride", "wax", "fatty-acid", "resin"];
+
+/// In the order of the variants of `Property`, and of the values of a fat.
+const PROPERTIES: [&str; 4] = [
+    "saponification_value",
+    "iodine_value",
+    "relative_density",
+    "unsaponifiable",
 ];
 
-/// In the order of the values of a fat; the saponification value is the first.
-const PROPERTIES: [(&str, &str); 4] = [
-    ("saponification_value", "SaponificationValue"),
-    ("iodine_value", "IodineValue"),
-    ("relative_density", "RelativeDensity"),
-    ("unsaponifiable", "Unsaponifiable"),
-];
-
-fn fats(data: &Path, sources: &Ids, acids: &Ids, out: &mut String) -> Result<(), String> {
+fn fats(data: &Path, sources: &Ids, acids: &Ids, out: &mut Packed) -> Result<(), String> {
     let columns = [
         "id",
         "name",
@@ -289,76 +254,52 @@ fn fats(data: &Path, sources: &Ids, acids: &Ids, out: &mut String) -> Result<(),
     ];
     let table = Table::read(data, "fats.tsv", &columns)?;
     let ids = table.ids()?;
-    if ids.len() > 255 {
-        return Err(format!("{}: more than 255 fats", table.file));
-    }
-    let mut values = fat_values(data, sources, &ids)?;
-    let mut compositions = fat_acids(data, sources, &ids, acids)?;
-    line!(
-        out,
-        "pub static FATS: [CatalogueFat; {}] = [",
-        table.rows.len()
-    );
+    let values = fat_values(data, sources, &ids, out)?;
+    let shares = fat_acids(data, sources, &ids, acids, out)?;
+    let mut names = BTreeSet::new();
+    let mut rows = Vec::new();
     for (position, row) in table.rows.iter().enumerate() {
-        let (id, name) = (row.filled("id")?, row.filled("name")?);
-        let origin = row.filled("origin")?;
-        let kind = KINDS[row.one_of("kind", &KINDS.map(|k| k.0))?].1;
-        let soaps = ["inci", "inci_sodium_soap", "inci_potassium_soap"].map(|c| row.get(c));
-        let [inci, sodium, potassium] = soaps;
-        let seen = soaps.iter().any(|s| !s.is_empty()) && row.seen("inci_provenance")?;
-        let Some(Values { typical, code, .. }) = values.remove(&position) else {
+        let id = row.filled("id")?;
+        if values[position] == 0 {
             return Err(row.fault(format!("fat \"{id}\" has no saponification value")));
-        };
-        let composition = compositions.remove(&position).unwrap_or_default();
-        line!(
-            out,
-            "CatalogueFat {{ id: {id:?}, name: {name:?}, origin: {origin:?}, kind: Kind::{kind}, \
-             inci: {inci:?}, inci_sodium_soap: {sodium:?}, inci_potassium_soap: {potassium:?}, \
-             inci_seen: {seen}, typical: {typical}, values: &[\n{code}], \
-             composition: &[\n{composition}] }},"
-        );
-    }
-    line!(out, "];");
-    names(&table, out)
-}
-
-/// The sorted list of ids and aliases.
-fn names(table: &Table, out: &mut String) -> Result<(), String> {
-    let mut names = BTreeMap::new();
-    for (position, row) in table.rows.iter().enumerate() {
-        let aliases = row.get("aliases").split(';').filter(|a| !a.is_empty());
-        for name in aliases.chain([row.get("id")]) {
+        }
+        let soaps = ["inci", "inci_sodium_soap", "inci_potassium_soap"].map(|c| row.get(c));
+        let seen = soaps.iter().any(|s| !s.is_empty()) && row.seen("inci_provenance")?;
+        let mut aliases: Vec<_> = row.get("aliases").split_terminator(';').collect();
+        aliases.sort_unstable();
+        for name in aliases.iter().chain([&id]) {
             let kebab = |c: u8| c.is_ascii_lowercase() || c.is_ascii_digit() || c == b'-';
-            if !name.bytes().all(kebab) {
+            if name.is_empty() || !name.bytes().all(kebab) {
                 return Err(row.fault(format!("\"{name}\" is not in kebab-case")));
             }
-            if names.insert(name, position).is_some() {
+            if !names.insert(*name) {
                 return Err(row.fault(format!("the name \"{name}\" is used twice")));
             }
         }
+        if names.len() > 250 {
+            return Err(row.fault("more than 250 names; `fats/names.rs` has room for no more"));
+        }
+        out.line(id);
+        out.line(&aliases.join(";"));
+        out.line(row.filled("name")?);
+        out.line(row.filled("origin")?);
+        for soap in soaps {
+            out.line(soap);
+        }
+        let kind = row.one_of("kind", &KINDS)? as u32;
+        rows.push([kind, seen.into(), values[position], shares[position]]);
     }
-    line!(
-        out,
-        "pub static FAT_NAMES: [(&str, u8); {}] = [",
-        names.len()
-    );
-    for (name, position) in names {
-        line!(out, "({name:?}, {position}),");
-    }
-    line!(out, "];");
+    out.table(&rows);
     Ok(())
 }
 
-/// The published values of one fat.
-struct Values {
-    typical: String,
-    code: String,
-    /// Position in [`PROPERTIES`] of the last row.
-    last: usize,
-}
-
-/// The values by fat.
-fn fat_values(data: &Path, sources: &Ids, fats: &Ids) -> Result<HashMap<usize, Values>, String> {
+/// Packs the values, those of a fat together; how many there are of each fat.
+fn fat_values(
+    data: &Path,
+    sources: &Ids,
+    fats: &Ids,
+    out: &mut Packed,
+) -> Result<Vec<u32>, String> {
     let columns = [
         "fat",
         "property",
@@ -371,12 +312,12 @@ fn fat_values(data: &Path, sources: &Ids, fats: &Ids) -> Result<HashMap<usize, V
         "note",
     ];
     let table = Table::read(data, "fat_values.tsv", &columns)?;
-    let mut by_fat = HashMap::<usize, Values>::new();
+    let mut by_fat = vec![Vec::new(); fats.len()];
     for row in &table.rows {
-        let fat = row.known("fat", fats)?;
-        let property = row.one_of("property", &PROPERTIES.map(|p| p.0))?;
+        let values: &mut Vec<([u32; 6], &str)> = &mut by_fat[row.known("fat", fats)?];
+        let property = row.one_of("property", &PROPERTIES)?;
         let (low, high) = row.range()?;
-        let is_density = PROPERTIES[property].0 == "relative_density";
+        let is_density = PROPERTIES[property] == "relative_density";
         let (temperature, reference) = if is_density {
             (
                 row.whole("temperature")?,
@@ -387,50 +328,46 @@ fn fat_values(data: &Path, sources: &Ids, fats: &Ids) -> Result<HashMap<usize, V
         } else {
             return Err(row.fault("only a relative density has a temperature"));
         };
-        let values = match by_fat.entry(fat) {
-            Entry::Occupied(entry) => entry.into_mut(),
-            Entry::Vacant(entry) => {
-                let (Some(low), Some(high), 0) = (low, high, property) else {
-                    let says = "the first row of a fat is its saponification value, both ends";
-                    return Err(row.fault(says));
-                };
-                entry.insert(Values {
-                    typical: low.middle(high).code(),
-                    code: String::new(),
-                    last: 0,
-                })
-            }
-        };
-        if is_density && property != values.last && (low.is_none() || high.is_none()) {
+        let one_sided = low.is_none() || high.is_none();
+        let last = values.last().map(|(last, _)| last[0] as usize);
+        if last.is_none() && (property != 0 || one_sided) {
+            let says = "the first row of a fat is its saponification value, both ends";
+            return Err(row.fault(says));
+        }
+        if is_density && last != Some(property) && one_sided {
             return Err(row.fault("the first relative density of a fat has both ends"));
         }
-        if property < values.last {
+        if last > Some(property) {
             return Err(row.fault("the properties of a fat are not in their order"));
         }
-        values.last = property;
-        let source = row.known("source", sources)?;
-        let seen = row.seen("provenance")?;
-        let note = row.get("note");
-        let (variant, low, high) = (PROPERTIES[property].1, end_code(low), end_code(high));
-        line!(
-            values.code,
-            "value(Property::{variant}, {low}, {high}, {temperature}, {reference}, {source}, \
-             {seen}, {note:?}),"
-        );
+        let numbers = [
+            property as u32,
+            low.map_or(0, Decimal::packed),
+            high.map_or(0, Decimal::packed),
+            temperature.into(),
+            reference.into(),
+            published(row, sources)?,
+        ];
+        values.push((numbers, row.get("note")));
     }
-    Ok(by_fat)
+    let counts = by_fat.iter().map(|values| values.len() as u32).collect();
+    let (values, notes): (Vec<_>, Vec<_>) = by_fat.into_iter().flatten().unzip();
+    out.table(&values);
+    notes.iter().for_each(|note| out.line(note));
+    Ok(counts)
 }
 
-/// By fat: its fatty-acid ranges, as code.
+/// Packs the ranges of the fatty acids, those of a fat together; how many there are of each fat.
 fn fat_acids(
     data: &Path,
     sources: &Ids,
     fats: &Ids,
     acids: &Ids,
-) -> Result<HashMap<usize, String>, String> {
+    out: &mut Packed,
+) -> Result<Vec<u32>, String> {
     let columns = ["fat", "acid", "low", "high", "source", "provenance", "note"];
     let table = Table::read(data, "fat_acids.tsv", &columns)?;
-    let mut by_fat = HashMap::<usize, String>::new();
+    let mut by_fat = vec![Vec::new(); fats.len()];
     // Of each fat and source: the acids so far, and twice the sum of the middles in 0.01 %.
     let mut sets = HashMap::<(usize, usize), (Vec<usize>, i64, &Row)>::new();
     let mut last = None;
@@ -438,7 +375,7 @@ fn fat_acids(
         let fat = row.known("fat", fats)?;
         let acid = row.known("acid", acids)?;
         let source = row.known("source", sources)?;
-        let seen = row.seen("provenance")?;
+        let published = published(row, sources)?;
         let (Some(low), Some(high)) = row.range()? else {
             return Err(row.fault("a share of an acid has both ends"));
         };
@@ -447,7 +384,6 @@ fn fat_acids(
                 .filter(|h| *h <= 10_000)
                 .ok_or_else(|| row.fault("a share is at most 100, with at most two decimals"))
         };
-        let (low, high) = (hundredths(low)?, hundredths(high)?);
         if sets.contains_key(&(fat, source)) && last != Some((fat, source)) {
             return Err(row.fault("the rows of one fat and source do not stand together"));
         }
@@ -458,15 +394,10 @@ fn fat_acids(
             return Err(row.fault(format!("acid \"{acid}\" is used twice for this fat")));
         }
         set.push(acid);
-        *sum += low + high;
+        *sum += hundredths(low)? + hundredths(high)?;
         // A standard that says "not detectable" says nothing for a computation.
-        if high > 0 {
-            let code = by_fat.entry(fat).or_default();
-            line!(
-                code,
-                "AcidRange {{ acid: {acid}, low: {low}, high: {high}, source: {source}, \
-                 seen: {seen} }},"
-            );
+        if hundredths(high)? > 0 {
+            by_fat[fat].push([acid as u32, low.packed(), high.packed(), published]);
         }
     }
     for (_, sum, row) in sets.values() {
@@ -474,5 +405,7 @@ fn fat_acids(
             return Err(row.fault("the middles of this composition do not sum to 90 to 115 %"));
         }
     }
-    Ok(by_fat)
+    let counts = by_fat.iter().map(|shares| shares.len() as u32).collect();
+    out.table(&by_fat.concat());
+    Ok(counts)
 }

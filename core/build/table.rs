@@ -128,7 +128,7 @@ impl Row {
     }
 }
 
-/// `mantissa` / 10^`scale`, never below 0.
+/// `mantissa` / 10^`scale`, never below 0: at most 8 digits, 6 of them after the point.
 #[derive(Clone, Copy)]
 pub struct Decimal {
     mantissa: i64,
@@ -141,7 +141,8 @@ impl Decimal {
         let digits = format!("{whole}{part}");
         let plain = !whole.is_empty()
             && !text.ends_with('.')
-            && digits.len() <= 9
+            && digits.len() <= 8
+            && part.len() <= 6
             && digits.bytes().all(|d| d.is_ascii_digit());
         plain.then_some(())?;
         Some(Self {
@@ -165,19 +166,12 @@ impl Decimal {
         (Self { mantissa, scale }.at_scale(9) == self.at_scale(9)).then_some(mantissa)
     }
 
-    pub fn middle(self, other: Self) -> Self {
-        let scale = self.scale.max(other.scale);
-        Self {
-            mantissa: (self.at_scale(scale) + other.at_scale(scale)) * 5,
-            scale: scale + 1,
+    /// 8 × mantissa + scale + 1, the mantissa as short as it can be.
+    pub fn packed(mut self) -> u32 {
+        while self.scale > 0 && self.mantissa % 10 == 0 {
+            self.mantissa /= 10;
+            self.scale -= 1;
         }
+        self.mantissa as u32 * 8 + self.scale + 1
     }
-
-    pub fn code(self) -> String {
-        format!("d({}, {})", self.mantissa, self.scale)
-    }
-}
-
-pub fn end_code(end: Option<Decimal>) -> String {
-    end.map_or_else(|| "NONE".to_owned(), Decimal::code)
 }

@@ -1,4 +1,8 @@
-//! The published figures as static tables, written by the build script from `data/*.tsv`.
+//! The published figures: tables that the build script makes of `data/*.tsv`.
+
+mod packed;
+
+pub(crate) use packed::tables;
 
 use crate::exact::Rational;
 
@@ -35,6 +39,24 @@ impl Provenance {
             Self::Seen => "seen",
             Self::Memory => "memory",
         }
+    }
+}
+
+/// Where a figure was published, by number, and in the lowest bit whether it was seen there.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Published(u32);
+
+impl Published {
+    pub fn source(self) -> &'static Source {
+        &tables().sources[(self.0 >> 1) as usize]
+    }
+
+    pub const fn provenance(self) -> Provenance {
+        Provenance::of(self.0 & 1 == 1)
+    }
+
+    pub const fn same_source(self, other: Self) -> bool {
+        self.0 >> 1 == other.0 >> 1
     }
 }
 
@@ -91,18 +113,16 @@ pub(crate) struct Solubility {
     /// °C
     pub temperature: u8,
     /// 0.1 g of alkali per 100 g of water
-    pub tenths: i64,
-    pub source: u8,
-    pub seen: bool,
+    pub tenths: u32,
+    pub published: Published,
 }
 
 /// One published density of water.
 #[derive(Debug, PartialEq, Eq)]
 pub struct WaterDensity {
-    centi_celsius: u16,
-    grams_per_m3: i64,
-    source: u8,
-    seen: bool,
+    centi_celsius: u32,
+    grams_per_m3: u32,
+    published: Published,
 }
 
 impl WaterDensity {
@@ -113,17 +133,17 @@ impl WaterDensity {
 
     /// g/cm³
     pub fn density(&self) -> Rational {
-        Rational::decimal(self.grams_per_m3, 6)
+        Rational::decimal(self.grams_per_m3.into(), 6)
     }
 
     /// Where it was published.
     pub fn source(&self) -> &'static Source {
-        &SOURCES[usize::from(self.source)]
+        self.published.source()
     }
 
     /// Whether it was read there.
     pub fn provenance(&self) -> Provenance {
-        Provenance::of(self.seen)
+        self.published.provenance()
     }
 }
 
@@ -143,11 +163,10 @@ pub struct LyeDensity {
     pub is_koh: bool,
     /// Where it comes from.
     pub kind: LyeRow,
-    pub(crate) concentration: u8,
-    temperature: u8,
-    centi_kg_per_m3: i64,
-    source: u8,
-    seen: bool,
+    pub(crate) concentration: u32,
+    temperature: u32,
+    centi_kg_per_m3: u32,
+    published: Published,
 }
 
 impl LyeDensity {
@@ -163,48 +182,43 @@ impl LyeDensity {
 
     /// g/cm³
     pub fn density(&self) -> Rational {
-        Rational::decimal(self.centi_kg_per_m3, 5)
+        Rational::decimal(self.centi_kg_per_m3.into(), 5)
     }
 
     /// Where it was published.
     pub fn source(&self) -> &'static Source {
-        &SOURCES[usize::from(self.source)]
+        self.published.source()
     }
 
     /// Whether it was read there.
     pub fn provenance(&self) -> Provenance {
-        Provenance::of(self.seen)
+        self.published.provenance()
     }
 }
 
-/// A decimal of a table; a negative scale stands for an end that is not stated.
-#[derive(Debug, PartialEq, Eq)]
+/// `mantissa` / 10^`scale`
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) struct Decimal {
-    mantissa: i32,
-    scale: i8,
+    mantissa: u32,
+    scale: u8,
 }
 
 impl Decimal {
-    pub const fn get(&self) -> Option<Rational> {
-        if self.scale < 0 {
-            None
-        } else {
-            Some(Rational::decimal(self.mantissa as i64, self.scale as u8))
-        }
+    pub const fn get(self) -> Rational {
+        Rational::decimal(self.mantissa as i64, self.scale)
     }
 }
 
 /// One published value of a fat.
 #[derive(Debug, PartialEq, Eq)]
 pub struct PublishedValue {
-    low: Decimal,
-    high: Decimal,
-    note: &'static str,
     property: Property,
+    low: Option<Decimal>,
+    high: Option<Decimal>,
     temperature: u8,
     reference_temperature: u8,
-    source: u8,
-    seen: bool,
+    published: Published,
+    note: &'static str,
 }
 
 impl PublishedValue {
@@ -215,12 +229,12 @@ impl PublishedValue {
 
     /// The lower end, if one is stated.
     pub fn low(&self) -> Option<Rational> {
-        self.low.get()
+        self.low.map(Decimal::get)
     }
 
     /// The upper end, if one is stated.
     pub fn high(&self) -> Option<Rational> {
-        self.high.get()
+        self.high.map(Decimal::get)
     }
 
     /// Of a relative density: the temperature of the fat and of the water it is compared with,
@@ -232,12 +246,12 @@ impl PublishedValue {
 
     /// Where it was published.
     pub fn source(&self) -> &'static Source {
-        &SOURCES[usize::from(self.source)]
+        self.published.source()
     }
 
     /// Whether it was read there.
     pub fn provenance(&self) -> Provenance {
-        Provenance::of(self.seen)
+        self.published.provenance()
     }
 
     /// What else to know; may be empty.
@@ -249,9 +263,8 @@ impl PublishedValue {
 /// The published range of one fatty acid in a fat.
 #[derive(Debug, PartialEq, Eq)]
 pub struct AcidRange {
-    acid: u8,
-    source: u8,
-    seen: bool,
+    acid: u32,
+    pub(crate) published: Published,
     /// 0.01 %
     low: u16,
     high: u16,
@@ -260,7 +273,7 @@ pub struct AcidRange {
 impl AcidRange {
     /// The acid.
     pub fn acid(&self) -> &'static FattyAcid {
-        &FATTY_ACIDS[usize::from(self.acid)]
+        &tables().acids[self.acid as usize]
     }
 
     /// The lower end, in percent by mass of the fatty acids.
@@ -275,12 +288,12 @@ impl AcidRange {
 
     /// Where it was published.
     pub fn source(&self) -> &'static Source {
-        &SOURCES[usize::from(self.source)]
+        self.published.source()
     }
 
     /// Whether it was read there.
     pub fn provenance(&self) -> Provenance {
-        Provenance::of(self.seen)
+        self.published.provenance()
     }
 }
 
@@ -295,42 +308,15 @@ pub struct CatalogueFat {
     pub origin: &'static str,
     /// What it is made of.
     pub kind: Kind,
+    /// Separated by `;`.
+    pub(crate) aliases: &'static str,
     pub(crate) inci: &'static str,
     pub(crate) inci_sodium_soap: &'static str,
     pub(crate) inci_potassium_soap: &'static str,
     pub(crate) inci_seen: bool,
-    pub(crate) typical: Decimal,
+    pub(crate) typical: Rational,
     pub(crate) values: &'static [PublishedValue],
     pub(crate) composition: &'static [AcidRange],
 }
 
-const NONE: Decimal = d(0, -1);
-
-const fn d(mantissa: i32, scale: i8) -> Decimal {
-    Decimal { mantissa, scale }
-}
-
-#[allow(clippy::too_many_arguments)] // one row of the table, called by generated code only
-const fn value(
-    property: Property,
-    low: Decimal,
-    high: Decimal,
-    temperature: u8,
-    reference_temperature: u8,
-    source: u8,
-    seen: bool,
-    note: &'static str,
-) -> PublishedValue {
-    PublishedValue {
-        low,
-        high,
-        note,
-        property,
-        temperature,
-        reference_temperature,
-        source,
-        seen,
-    }
-}
-
-include!(concat!(env!("OUT_DIR"), "/tables.rs"));
+include!(concat!(env!("OUT_DIR"), "/elements.rs"));

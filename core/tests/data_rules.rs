@@ -191,7 +191,8 @@ const PLANTED: [(&str, &str, &str, &str); 24] = [
 #[test]
 fn the_data_as_they_are_pass() {
     let copy = Copy::new("data-as-is");
-    assert!(build::generate(&copy.0).unwrap().contains("\"olive-oil\""));
+    let tables = build::generate(&copy.0).unwrap();
+    assert!(tables.packed.lines.contains("\nolive-oil\n"));
 }
 
 #[test]
@@ -199,7 +200,7 @@ fn planted_faults_are_found_with_file_and_line() {
     for (number, (file, from, to, says)) in PLANTED.iter().enumerate() {
         let copy = Copy::new(&format!("data-{number}"));
         copy.edit(file, |text| text.replacen(from, to, 1));
-        let fault = build::generate(&copy.0).expect_err(says);
+        let fault = build::generate(&copy.0).err().expect(says);
         assert!(fault.contains(says), "{says}: {fault}");
         let line = fault.split_once(&format!("{file}:")).map(|(_, rest)| rest);
         let line = line.and_then(|rest| rest.split(':').next()?.parse::<usize>().ok());
@@ -213,7 +214,8 @@ fn a_missing_file_is_named() {
     fs::remove_file(copy.0.join("solubility.tsv")).unwrap();
     assert!(
         build::generate(&copy.0)
-            .unwrap_err()
+            .err()
+            .unwrap()
             .contains("solubility.tsv")
     );
 }

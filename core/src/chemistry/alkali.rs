@@ -4,7 +4,7 @@ use std::num::NonZeroU32;
 
 use super::{Element, Formula, POTASSIUM_HYDROXIDE, Provenance, SODIUM_HYDROXIDE, Source};
 use crate::exact::Rational;
-use crate::tables::{SOLUBILITY, SOURCES, Solubility};
+use crate::tables::{Solubility, tables};
 
 /// A hydroxide that makes soap: sodium hydroxide for bars, potassium hydroxide for soft soap.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -127,9 +127,9 @@ impl Alkali {
     pub fn solubility_table(self) -> impl Iterator<Item = SolubilityRow> {
         rows(self).map(|row| SolubilityRow {
             temperature: row.temperature,
-            grams_per_100_g_water: Rational::decimal(row.tenths, 1),
-            source: &SOURCES[usize::from(row.source)],
-            provenance: Provenance::of(row.seen),
+            grams_per_100_g_water: grams(row),
+            source: row.published.source(),
+            provenance: row.published.provenance(),
         })
     }
 
@@ -145,8 +145,8 @@ impl Alkali {
     /// assert!(Alkali::Naoh.solubility(&Rational::integer(-1)).is_none());
     /// ```
     pub fn solubility(self, celsius: &Rational) -> Option<Rational> {
-        let first = rows(self).next()?.source;
-        let points = || rows(self).filter(|row| row.source == first);
+        let first = rows(self).next()?.published;
+        let points = || rows(self).filter(|row| row.published.same_source(first));
         let (below, above) = points()
             .zip(points().skip(1))
             .find(|(below, above)| at(below) <= *celsius && *celsius <= at(above))?;
@@ -160,7 +160,8 @@ impl Alkali {
 
 fn rows(alkali: Alkali) -> impl Iterator<Item = &'static Solubility> {
     let is_koh = alkali == Alkali::Koh;
-    SOLUBILITY.iter().filter(move |row| row.is_koh == is_koh)
+    let rows = tables().solubility.iter();
+    rows.filter(move |row| row.is_koh == is_koh)
 }
 
 fn at(row: &Solubility) -> Rational {
@@ -168,7 +169,7 @@ fn at(row: &Solubility) -> Rational {
 }
 
 fn grams(row: &Solubility) -> Rational {
-    Rational::decimal(row.tenths, 1)
+    Rational::decimal(row.tenths.into(), 1)
 }
 
 /// M(`to`) / M(`from`); both have at most three decimals, so 0.001 g/mol is the unit.

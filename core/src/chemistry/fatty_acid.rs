@@ -3,12 +3,12 @@
 use super::saponification::triglyceride_molar_mass;
 use super::{FattyAcid, Formula, IODINE, POTASSIUM_HYDROXIDE, saponification};
 use crate::exact::Rational;
-use crate::tables::FATTY_ACIDS;
+use crate::tables::tables;
 
 impl FattyAcid {
     /// All of them, by chain length.
     pub fn all() -> &'static [Self] {
-        &FATTY_ACIDS
+        &tables().acids
     }
 
     /// By shorthand (`C18:1`) or trivial name (`oleic acid`, `oleic-acid`, `oleic`), in any case.
@@ -26,7 +26,7 @@ impl FattyAcid {
             b'-' => b' ',
             _ => byte.to_ascii_lowercase(),
         };
-        FATTY_ACIDS.iter().find(|acid| {
+        Self::all().iter().find(|acid| {
             let short = acid.name.strip_suffix(" acid").unwrap_or(acid.name);
             [acid.id, acid.name, short]
                 .iter()

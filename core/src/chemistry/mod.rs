@@ -37,7 +37,7 @@ pub use formula::{
     SODIUM_CARBONATE, SODIUM_HYDROXIDE, WATER,
 };
 
-use crate::tables::SOURCES;
+use crate::tables::tables;
 
 /// The sources of all published figures of the library.
 ///
@@ -46,5 +46,5 @@ use crate::tables::SOURCES;
 /// assert!(sources().iter().any(|s| s.id == "codex-cxs-210"));
 /// ```
 pub fn sources() -> &'static [Source] {
-    &SOURCES
+    &tables().sources
 }

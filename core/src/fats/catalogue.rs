@@ -5,7 +5,7 @@ use super::{
 };
 use crate::chemistry::{Alkali, Basis, Composition, Provenance, Shares};
 use crate::exact::Rational;
-use crate::tables::{FAT_NAMES, FATS};
+use crate::tables::tables;
 
 /// The fats of the catalogue, in the order of its file.
 ///
@@ -15,7 +15,7 @@ use crate::tables::{FAT_NAMES, FATS};
 /// assert!(catalogue().any(|fat| fat.id == "olive-oil"));
 /// ```
 pub fn catalogue() -> impl ExactSizeIterator<Item = &'static CatalogueFat> {
-    FATS.iter()
+    tables().fats.iter()
 }
 
 impl Kind {
@@ -60,11 +60,8 @@ impl CatalogueFat {
     /// let peanut = find("peanut-oil").unwrap();
     /// assert!(peanut.aliases().any(|alias| alias == "groundnut-oil"));
     /// ```
-    pub fn aliases(&'static self) -> impl Iterator<Item = &'static str> {
-        let named = FAT_NAMES
-            .iter()
-            .filter(|(name, fat)| *name != self.id && FATS[usize::from(*fat)].id == self.id);
-        named.map(|(name, _)| *name)
+    pub fn aliases(&self) -> impl Iterator<Item = &'static str> {
+        self.aliases.split_terminator(';')
     }
 
     /// Its name in the international nomenclature of cosmetic ingredients (INCI).
@@ -95,8 +92,7 @@ impl CatalogueFat {
     /// Its typical saponification value, in mg KOH/g: the middle of the range that is used. A
     /// constant of the table, at no cost.
     pub fn typical_saponification_value(&self) -> Rational {
-        // The build script gives every fat one.
-        self.typical.get().unwrap_or_default()
+        self.typical.clone()
     }
 
     /// All published values, the saponification values first. The first of each property is the
@@ -113,7 +109,7 @@ impl CatalogueFat {
 
     /// The ranges of the source that is used.
     pub fn composition(&self) -> &'static [AcidRange] {
-        let same = |range: &&AcidRange| range.source() == self.composition[0].source();
+        let same = |range: &&AcidRange| range.published.same_source(self.composition[0].published);
         &self.composition[..self.composition.iter().take_while(same).count()]
     }
 

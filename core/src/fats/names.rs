@@ -1,9 +1,10 @@
 //! Fats by name.
 
-use super::CatalogueFat;
+use std::sync::LazyLock;
+
+use super::{CatalogueFat, catalogue};
 use crate::fault::Faults;
 use crate::sort::sort_by;
-use crate::tables::{FAT_NAMES, FATS};
 
 /// How many names are proposed for one that is not known.
 const PROPOSALS: usize = 3;
@@ -35,63 +36,56 @@ pub fn find(name: &str) -> Result<&'static CatalogueFat, Faults> {
 
 /// The fat with a name of exactly these bytes.
 fn written_as(name: impl Iterator<Item = u8> + Clone) -> Option<&'static CatalogueFat> {
-    let mut slot = slot_of(hash(name.clone()));
-    while let Some((known, _)) = FAT_NAMES.get(usize::from(SLOTS[slot])) {
+    let names = &*NAMES;
+    let mut slot = hash(name.clone());
+    while let Some((known, fat)) = names.all.get(usize::from(names.slots[slot])) {
         if known.bytes().eq(name.clone()) {
-            return Some(fat_at(SLOTS[slot].into()));
+            return Some(fat);
         }
-        slot = slot_of(slot as u32 + 1);
+        slot = next(slot);
     }
     None
+}
+
+/// The names of the fats, and where each stands in the list by its hash; a name whose slot is
+/// taken stands in the next free one.
+struct Names {
+    all: Vec<(&'static str, &'static CatalogueFat)>,
+    slots: [u8; SLOT_COUNT],
 }
 
 /// Size of the hash table: a power of two that leaves more than half of it empty.
 const SLOT_COUNT: usize = 512;
 
-/// No name; beyond the end of the names.
+/// No name: the build script allows fewer.
 const EMPTY: u8 = u8::MAX;
 
-const _: () = assert!(FAT_NAMES.len() < SLOT_COUNT / 2 && FAT_NAMES.len() < EMPTY as usize);
-
-/// Where each name stands, by its hash; a name whose place is taken stands in the next free one.
-static SLOTS: [u8; SLOT_COUNT] = {
-    let mut slots = [EMPTY; SLOT_COUNT];
-    let mut place = 0;
-    while place < FAT_NAMES.len() {
-        let name = FAT_NAMES[place].0.as_bytes();
-        let mut sum = HASH_OF_NOTHING;
-        let mut i = 0;
-        while i < name.len() {
-            sum = hash_step(sum, name[i]);
-            i += 1;
+static NAMES: LazyLock<Names> = LazyLock::new(|| {
+    let mut names = Names {
+        all: Vec::new(),
+        slots: [EMPTY; SLOT_COUNT],
+    };
+    for fat in catalogue() {
+        for name in [fat.id].into_iter().chain(fat.aliases()) {
+            let mut slot = hash(name.bytes());
+            while names.slots[slot] != EMPTY {
+                slot = next(slot);
+            }
+            names.slots[slot] = names.all.len() as u8;
+            names.all.push((name, fat));
         }
-        let mut slot = slot_of(sum);
-        while slots[slot] != EMPTY {
-            slot = slot_of(slot as u32 + 1);
-        }
-        slots[slot] = place as u8;
-        place += 1;
     }
-    slots
-};
+    names
+});
 
-const fn slot_of(hash: u32) -> usize {
-    hash as usize % SLOT_COUNT
+fn next(slot: usize) -> usize {
+    (slot + 1) % SLOT_COUNT
 }
 
-// FNV-1a, 32 bits.
-const HASH_OF_NOTHING: u32 = 0x811c_9dc5;
-
-const fn hash_step(sum: u32, byte: u8) -> u32 {
-    (sum ^ byte as u32).wrapping_mul(0x0100_0193)
-}
-
-fn hash(bytes: impl Iterator<Item = u8>) -> u32 {
-    bytes.fold(HASH_OF_NOTHING, hash_step)
-}
-
-fn fat_at(place: usize) -> &'static CatalogueFat {
-    &FATS[usize::from(FAT_NAMES[place].1)]
+/// FNV-1a, 32 bits, as a slot.
+fn hash(bytes: impl Iterator<Item = u8>) -> usize {
+    let step = |sum: u32, byte| (sum ^ u32::from(byte)).wrapping_mul(0x0100_0193);
+    bytes.fold(0x811c_9dc5, step) as usize % SLOT_COUNT
 }
 
 /// The bytes of a name as the catalogue writes them: lower case, hyphens between words.
@@ -132,9 +126,9 @@ fn nearest(name: &str) -> Vec<&'static str> {
         return Vec::new();
     }
     let mut scored: Vec<((bool, usize), &'static str)> = Vec::new();
-    for (place, (known, _)) in FAT_NAMES.iter().enumerate() {
+    for (known, fat) in &NAMES.all {
         if let Some(score) = distance(&wanted, known) {
-            let id = fat_at(place).id;
+            let id = fat.id;
             match scored.iter_mut().find(|(_, other)| *other == id) {
                 Some(entry) => entry.0 = entry.0.min(score),
                 None => scored.push((score, id)),
@@ -165,8 +159,8 @@ mod tests {
 
     #[test]
     fn every_name_is_found_in_any_spelling() {
-        for (place, (name, _)) in FAT_NAMES.iter().enumerate() {
-            let fat = fat_at(place);
+        assert!(NAMES.all.len() > catalogue().len());
+        for (name, fat) in &NAMES.all {
             let loud = name.replace('-', "  ").to_uppercase();
             for spelling in [
                 *name,
@@ -174,7 +168,7 @@ mod tests {
                 &name.replace('-', "_"),
                 &format!(" {name}\t"),
             ] {
-                assert_eq!(find(spelling).unwrap(), fat, "{spelling}");
+                assert_eq!(find(spelling).unwrap(), *fat, "{spelling}");
             }
         }
     }

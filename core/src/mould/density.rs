@@ -6,7 +6,7 @@
 use crate::exact::{Interval, Rational};
 use crate::fats::Fat;
 use crate::quantity::{Density, Temperature};
-use crate::tables::{LYE_DENSITIES, WATER_DENSITIES};
+use crate::tables::tables;
 pub use crate::tables::{LyeDensity, LyeRow, WaterDensity};
 
 /// A number that is known within a range, and where in it most likely.
@@ -123,12 +123,12 @@ const REFERENCE_CELSIUS: Rational = Rational::integer(20);
 
 /// The published densities of water, each with its source.
 pub fn water_rows() -> &'static [WaterDensity] {
-    &WATER_DENSITIES
+    &tables().water_densities
 }
 
 /// The published densities of lye, each with its source.
 pub fn lye_rows() -> &'static [LyeDensity] {
-    &LYE_DENSITIES
+    &tables().lye_densities
 }
 
 /// Density of water between 0.01 and 99 °C, or `None` outside of that.
@@ -142,7 +142,7 @@ pub fn lye_rows() -> &'static [LyeDensity] {
 /// assert_eq!(at_20.grams_per_cubic_centimetre().to_plain(), "0.998207");
 /// ```
 pub fn water(temperature: &Temperature) -> Option<Density> {
-    let points = WATER_DENSITIES
+    let points = water_rows()
         .iter()
         .map(|row| (row.temperature(), row.density()));
     interpolate(points, temperature.celsius()).map(Density::new)
@@ -202,9 +202,10 @@ pub fn lye(is_koh: bool, concentration: &Rational, temperature: &Temperature) ->
 fn lye_rows_of(is_koh: bool, kind: LyeRow) -> &'static [LyeDensity] {
     let place = |row: &LyeDensity| (row.is_koh, row.kind == LyeRow::Model);
     let asked = (is_koh, kind == LyeRow::Model);
-    let from = LYE_DENSITIES.partition_point(|row| place(row) < asked);
-    let to = LYE_DENSITIES.partition_point(|row| place(row) <= asked);
-    &LYE_DENSITIES[from..to]
+    let rows = lye_rows();
+    let from = rows.partition_point(|row| place(row) < asked);
+    let to = rows.partition_point(|row| place(row) <= asked);
+    &rows[from..to]
 }
 
 /// Density of a fat at `temperature` (liquid), and whether one is known.

@@ -11,7 +11,7 @@ use crate::mould::density::water;
 use crate::quantity::{
     Density, IodineValue, Quantity, Ratio, SaponificationValue, Share, Temperature,
 };
-use crate::tables::FATS;
+use crate::tables::tables;
 
 request! {
     /// A fat of one's own: a name, and exactly one of `saponification_value`, `naoh_per_gram`,
@@ -127,7 +127,7 @@ impl Read for FatChoice {
         fat.map_or_else(Self::stand_in, Self)
     }
     fn stand_in() -> Self {
-        Self(Fat::from(&FATS[0]))
+        Self(Fat::from(&tables().fats[0]))
     }
 }
 

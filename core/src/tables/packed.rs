@@ -1,0 +1,225 @@
+//! The tables as the build script packed them, taken apart when they are first needed.
+//!
+//! A program that embeds the library carries two streams, which compress well, in place of
+//! thousands of pointers. `core/build.rs` writes in the order in which this reads.
+
+use std::sync::LazyLock;
+
+use super::{
+    AcidRange, CatalogueFat, Decimal, FattyAcid, Kind, LyeDensity, LyeRow, Property, Published,
+    PublishedValue, Solubility, Source, WaterDensity,
+};
+use crate::exact::Rational;
+
+/// All tables but the atomic weights.
+pub struct Tables {
+    pub sources: Vec<Source>,
+    pub acids: Vec<FattyAcid>,
+    pub solubility: Vec<Solubility>,
+    pub water_densities: Vec<WaterDensity>,
+    pub lye_densities: Vec<LyeDensity>,
+    pub fats: Vec<CatalogueFat>,
+}
+
+/// The tables.
+pub fn tables() -> &'static Tables {
+    static TABLES: LazyLock<Tables> = LazyLock::new(unpack);
+    &TABLES
+}
+
+/// What has not been read yet.
+struct Packed {
+    lines: &'static str,
+    numbers: &'static [u8],
+}
+
+impl Packed {
+    #[inline(never)]
+    fn line(&mut self) -> &'static str {
+        let (line, rest) = self.lines.split_once('\n').unwrap_or((self.lines, ""));
+        self.lines = rest;
+        line
+    }
+
+    /// 7 bits a byte, the lowest first; the last byte is below 128.
+    fn number(&mut self) -> u32 {
+        let (mut number, mut shift) = (0, 0);
+        while let Some((byte, rest)) = self.numbers.split_first() {
+            self.numbers = rest;
+            number |= u32::from(byte & 0x7f) << shift;
+            shift += 7;
+            if *byte < 0x80 {
+                break;
+            }
+        }
+        number
+    }
+
+    /// The cells of a table, row by row. They are written column by column, after the number of
+    /// rows.
+    #[inline(never)]
+    fn cells(&mut self, columns: usize) -> Vec<u32> {
+        let count = self.number() as usize;
+        let mut cells = vec![0; count * columns];
+        for column in 0..columns {
+            for row in cells.chunks_exact_mut(columns) {
+                row[column] = self.number();
+            }
+        }
+        cells
+    }
+
+    /// A table: what `make` makes of each row.
+    fn table<const COLUMNS: usize, T>(
+        &mut self,
+        mut make: impl FnMut([u32; COLUMNS], &mut Self) -> T,
+    ) -> Vec<T> {
+        let cells = self.cells(COLUMNS);
+        let rows = cells.as_chunks().0.iter();
+        rows.map(|row| make(*row, self)).collect()
+    }
+}
+
+fn unpack() -> Tables {
+    let mut packed = Packed {
+        lines: include_str!(concat!(env!("OUT_DIR"), "/lines.txt")),
+        numbers: include_bytes!(concat!(env!("OUT_DIR"), "/numbers.bin")),
+    };
+    let packed = &mut packed;
+    Tables {
+        sources: sources(packed),
+        acids: packed.table(|[carbon, double_bonds, hydroxyls], packed| FattyAcid {
+            id: packed.line(),
+            name: packed.line(),
+            systematic_name: packed.line(),
+            carbon: carbon as u8,
+            hydrogen: (2 * (carbon - double_bonds)) as u8,
+            oxygen: (2 + hydroxyls) as u8,
+            double_bonds: double_bonds as u8,
+            hydroxyls: hydroxyls as u8,
+        }),
+        solubility: packed.table(|[is_koh, temperature, tenths, published], _| Solubility {
+            is_koh: is_koh != 0,
+            temperature: temperature as u8,
+            tenths,
+            published: Published(published),
+        }),
+        water_densities: packed.table(|[centi_celsius, grams_per_m3, published], _| WaterDensity {
+            centi_celsius,
+            grams_per_m3,
+            published: Published(published),
+        }),
+        lye_densities: packed.table(|row, _| {
+            let [
+                is_koh,
+                is_model,
+                concentration,
+                temperature,
+                centi_kg_per_m3,
+                published,
+            ] = row;
+            LyeDensity {
+                is_koh: is_koh != 0,
+                kind: match is_model {
+                    0 => LyeRow::Measured,
+                    _ => LyeRow::Model,
+                },
+                concentration,
+                temperature,
+                centi_kg_per_m3,
+                published: Published(published),
+            }
+        }),
+        fats: fats(packed),
+    }
+}
+
+fn sources(packed: &mut Packed) -> Vec<Source> {
+    let count = packed.number();
+    let rows = (0..count).map(|_| Source {
+        id: packed.line(),
+        citation: packed.line(),
+        part: packed.line(),
+        remark: packed.line(),
+    });
+    rows.collect()
+}
+
+fn fats(packed: &mut Packed) -> Vec<CatalogueFat> {
+    let values = packed.table(|row, packed| {
+        let [
+            property,
+            low,
+            high,
+            temperature,
+            reference_temperature,
+            published,
+        ] = row;
+        PublishedValue {
+            property: match property {
+                0 => Property::SaponificationValue,
+                1 => Property::IodineValue,
+                2 => Property::RelativeDensity,
+                _ => Property::Unsaponifiable,
+            },
+            low: decimal(low),
+            high: decimal(high),
+            temperature: temperature as u8,
+            reference_temperature: reference_temperature as u8,
+            published: Published(published),
+            note: packed.line(),
+        }
+    });
+    let shares = packed.table(|[acid, low, high, published], _| AcidRange {
+        acid,
+        low: hundredths(low),
+        high: hundredths(high),
+        published: Published(published),
+    });
+    let (mut values, mut shares): (&[_], &[_]) = (values.leak(), shares.leak());
+    packed.table(|[kind, inci_seen, value_count, share_count], packed| {
+        let mut fat = CatalogueFat {
+            id: packed.line(),
+            aliases: packed.line(),
+            name: packed.line(),
+            origin: packed.line(),
+            inci: packed.line(),
+            inci_sodium_soap: packed.line(),
+            inci_potassium_soap: packed.line(),
+            kind: match kind {
+                0 => Kind::Glyceride,
+                1 => Kind::Wax,
+                2 => Kind::FattyAcid,
+                _ => Kind::Resin,
+            },
+            inci_seen: inci_seen != 0,
+            typical: Rational::ZERO,
+            values: &[],
+            composition: &[],
+        };
+        (fat.values, values) = values.split_at(value_count as usize);
+        (fat.composition, shares) = shares.split_at(share_count as usize);
+        // The build script gives every fat a saponification value with both ends.
+        if let Some((low, high)) = fat.values[0].low().zip(fat.values[0].high()) {
+            fat.typical = ((low + high) * const { Rational::decimal(5, 1) }).reduced();
+        }
+        fat
+    })
+}
+
+/// 8 × mantissa + scale + 1, or 0 for none.
+fn decimal(packed: u32) -> Option<Decimal> {
+    let packed = packed.checked_sub(1)?;
+    Some(Decimal {
+        mantissa: packed / 8,
+        scale: (packed % 8) as u8,
+    })
+}
+
+/// The same of at most two decimals, in hundredths.
+fn hundredths(packed: u32) -> u16 {
+    let end = decimal(packed);
+    end.map_or(0, |end| {
+        (end.mantissa * [100, 10, 1][usize::from(end.scale)]) as u16
+    })
+}
