@@ -3,7 +3,7 @@
 //! What a program imports is in `js/`, which calls this.
 
 use lixivium::fault::Faults;
-use lixivium::wire::{self, Json};
+use lixivium::wire::{self, Answer, Json};
 use serde::{Deserialize, Serialize};
 use serde_wasm_bindgen::{Deserializer, Serializer};
 use wasm_bindgen::prelude::*;
@@ -16,10 +16,13 @@ static ALLOCATOR: talc::wasm::WasmDynamicTalc = talc::wasm::new_wasm_dynamic_all
 /// `{ error: { faults } }`.
 #[wasm_bindgen(js_name = tryCall)]
 pub fn try_call(operation: &str, request: JsValue) -> JsValue {
-    let answer = answer(operation, request).unwrap_or_else(|faults| plain(&faults));
+    let answer = answer(operation, request).unwrap_or_else(|faults| Answer::from(&faults));
     #[cfg(lixivium_packed)]
     lixivium::exact::forget();
+    // Objects, arrays, strings and numbers, as `JSON.parse` would make them.
     answer
+        .serialize(&Serializer::json_compatible())
+        .expect_throw("answers are plain data")
 }
 
 /// The version of the library, such as `"0.1.0"`.
@@ -28,17 +31,10 @@ pub fn version() -> String {
     lixivium::VERSION.to_owned()
 }
 
-fn answer(operation: &str, request: JsValue) -> Result<JsValue, Faults> {
+fn answer(operation: &str, request: JsValue) -> Result<Answer, Faults> {
     let request = Json::deserialize(Deserializer::from(request)).map_err(|e| {
         let says = format!("the request is not plain data such as JSON has: {e}");
         Faults::one("bad_json", "", says)
     })?;
-    wire::answer(operation, &request).map(|answer| plain(&answer))
-}
-
-/// Objects, arrays, strings and numbers, as `JSON.parse` would make them.
-fn plain(value: &impl Serialize) -> JsValue {
-    value
-        .serialize(&Serializer::json_compatible())
-        .expect_throw("answers are plain data")
+    wire::answer(operation, &request)
 }

@@ -11,8 +11,10 @@ use std::fmt::Write;
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use lixivium::wire::shape::Shape;
 use lixivium::wire::{OPERATIONS, call};
 use serde::Deserialize;
+use serde_json::Value;
 use serde_json::value::RawValue;
 
 const HOW: &str = "LXV_REWRITE=1 cargo test -p lixivium --test vectors";
@@ -86,6 +88,53 @@ fn the_vectors_are_what_the_core_answers() {
                 "tests/vectors/{name}.json is not what the core answers; if that is meant, let\n    \
                  {HOW} write it anew"
             );
+        }
+    }
+}
+
+/// Panics unless `value` has that shape.
+fn hold(value: &Value, shape: &Shape, at: &str) {
+    match (shape, value) {
+        (Shape::Optional(_), Value::Null) | (Shape::Flag, Value::Bool(_)) => {}
+        (Shape::Text, Value::String(_)) | (Shape::Count, Value::Number(_)) => {}
+        (Shape::Optional(shape), value) => hold(value, shape, at),
+        (Shape::Quantity(_), Value::Object(both)) => {
+            let names: Vec<_> = both.keys().collect();
+            assert_eq!(names, ["exact", "value"], "{at}");
+            assert!(both["value"].is_f64() && both["exact"].is_string(), "{at}");
+        }
+        (Shape::List(shape), Value::Array(items)) => {
+            for (i, item) in items.iter().enumerate() {
+                hold(item, shape, &format!("{at}[{i}]"));
+            }
+        }
+        (Shape::Record(record), Value::Object(members)) => {
+            let known = |name: &String| record.fields.iter().any(|field| field.name == name);
+            assert!(members.keys().all(known), "{at}: {:?}", members.keys());
+            for field in record.fields {
+                let at = format!("{at}.{}", field.name);
+                match (members.get(field.name), field.shape) {
+                    (Some(value), shape) => hold(value, shape, &at),
+                    // Only an open end of a range is left out.
+                    (None, Shape::Optional(_)) if record.name == "Range" => {}
+                    (None, _) => panic!("{at} is missing"),
+                }
+            }
+        }
+        _ => panic!("{at} is {value}, and not {shape:?}"),
+    }
+}
+
+#[test]
+fn answers_have_the_shape_that_is_told_of_them() {
+    for operation in OPERATIONS {
+        let path = folder().join(format!("{}.json", operation.name));
+        let file: Value = serde_json::from_str(&fs::read_to_string(path).unwrap()).unwrap();
+        for vector in file["vectors"].as_array().unwrap() {
+            if vector["ok"] == true {
+                let at = format!("{}, {}: ", operation.name, vector["name"]);
+                hold(&vector["answer"], operation.answer, &at);
+            }
         }
     }
 }

@@ -2,8 +2,6 @@
 
 use std::sync::Arc;
 
-use std::borrow::Cow;
-
 use super::own::Checked;
 use super::{CatalogueFat, Kind, OwnFat};
 use crate::chemistry::Composition;
@@ -125,14 +123,6 @@ impl Fat {
         match &self.0 {
             Origin::Catalogue(fat) => fat.name,
             Origin::Own(own) => &own.name,
-        }
-    }
-
-    /// Its name, which is not copied if it stands in the catalogue.
-    pub(crate) fn shared_name(&self) -> Cow<'static, str> {
-        match self.catalogued() {
-            Some(fat) => Cow::Borrowed(fat.name),
-            None => Cow::Owned(self.name().to_owned()),
         }
     }
 

@@ -1,17 +1,16 @@
 //! `amend`: what brings a batch back that went wrong.
 
 use super::fat::FatChoice;
-use super::filling::FillingAnswer;
+use super::filling::{Filled, FillingAnswer};
 use super::mould::{MouldAsked, Rooms};
 use super::plan::{self, PlanRequest};
 use super::read::{request, words};
-use super::write::{Range, answer};
+use super::write::{Range, Value, Writer, answer};
 use crate::amend::{Actual, Amendment, Part, Stage, State, Titrated, amend};
 use crate::composition::Figure;
 use crate::exact::{Interval, Rational};
 use crate::fault::{Caution, Faults};
-use crate::mould::Spread;
-use crate::mould::fill::{Batter, Yield, fill};
+use crate::mould::fill::{Batter, Filling, Yield, fill};
 use crate::quantity::{IodineValue, Mass, Quantity, Ratio, Share, Volume};
 
 request! {
@@ -179,7 +178,7 @@ answer! {
     }
 }
 
-pub(super) fn run(request: AmendRequest, unread: Faults) -> Result<AmendAnswer, Faults> {
+pub(super) fn run(request: AmendRequest, unread: Faults, to: &mut Writer) -> Result<(), Faults> {
     let planned = plan::batch(request.plan, Faults::new());
     let planned = unread.with(planned.map_err(|found| found.inside("plan")))?;
     let may_add = request.may_add.as_deref();
@@ -235,14 +234,12 @@ pub(super) fn run(request: AmendRequest, unread: Faults) -> Result<AmendAnswer, 
     let room_left = room_left.map(|(room, batter)| room.grams() - batter);
     let asked = planned.poured.as_ref().map(|(asked, _)| asked);
     let rooms = &planned.rooms;
-    let before = state(amended.before, rooms, asked, &mut vec![]);
-    let after = state(amended.after, rooms, asked, &mut cautions);
+    let before = Taken::by(&amended.before, rooms, asked, &mut vec![]);
+    let after = Taken::by(&amended.after, rooms, asked, &mut cautions);
     let left = room_left.as_ref().filter(|left| left.is_negative());
     let left = left.map(Rational::abs);
-    let over = after
-        .mould
-        .as_ref()
-        .and_then(|mould| mould.left_over_mass.as_ref());
+    let over = after.filling.as_ref();
+    let over = over.and_then(|(filling, _)| filling.left_over_mass.as_ref());
     let over = over.map(Mass::grams).filter(|over| over.is_positive());
     if let Some(grams) = left.as_ref().or(over) {
         cautions.push(Caution::new(
@@ -254,98 +251,108 @@ pub(super) fn run(request: AmendRequest, unread: Faults) -> Result<AmendAnswer, 
             ),
         ));
     }
-    Ok(AmendAnswer {
-        before,
-        additions: amended.additions.into(),
-        after,
-        same_recipe: amended.same_recipe.map(Into::into),
-        room_left: room_left.map(Mass::new),
-        cautions,
-    })
+    to.object("before", |to| before.write(&amended.before, to));
+    to.add("additions", &amended.additions);
+    to.object("after", |to| after.write(&amended.after, to));
+    to.add("same_recipe", &amended.same_recipe);
+    to.add("room_left", &room_left);
+    to.add("cautions", cautions.as_slice());
+    Ok(())
 }
 
-/// The state of a batch, with the room that it takes.
-fn state(
-    state: State,
-    rooms: &Rooms,
-    asked: Option<&MouldAsked>,
-    cautions: &mut Vec<Caution>,
-) -> StateAnswer {
-    let mass = state.batter_mass;
-    let planned = state.planned.as_deref();
-    let density = planned.map(|(recipe, plan)| rooms.density(asked, recipe, plan));
-    let density = match density {
-        Some(Err(faults)) => {
-            let says = faults.iter().map(|fault| fault.says.as_str());
-            let says = format!(
-                "The volume is not known: {}.",
-                says.collect::<Vec<_>>().join("; ")
-            );
-            cautions.push(Caution::new("volume_unknown", says));
-            None
-        }
-        Some(Ok(density)) => Some(density),
-        None => None,
-    };
-    let over = |density: &Rational| mass.as_ref()?.checked_div(density);
-    let volume = density.as_ref().and_then(|density| {
-        let (low, high) = (over(density.range.high())?, over(density.range.low())?);
-        Some((over(&density.likely)?, Interval::new(low, high)?))
-    });
-    let mould = asked
-        .zip(planned)
-        .and_then(|(asked, (recipe, _))| filling(asked, &mass, density, recipe, rooms));
-    StateAnswer {
-        superfat: state.superfat,
-        superfat_range: state.superfat_range.map(|(low, high)| Range {
-            low: Some(low),
-            high: Some(high),
-        }),
-        koh_share_by_moles: state.koh_share,
-        lye_concentration: state.lye_concentration,
-        water_to_lye: state.water_to_lye,
-        batter_volume_range: volume.as_ref().map(|(_, range)| Range::of(range)),
-        batter_volume: volume.map(|(likely, _)| Volume::new(likely)),
-        mould,
-        batter_mass: mass.map(Mass::new),
-    }
+/// The room that a batch takes.
+struct Taken<'a> {
+    /// Its volume, likely and as a range.
+    volume: Option<(Rational, Interval)>,
+    /// How full the mould is with it.
+    filling: Option<(Filling, &'a MouldAsked)>,
+    noticed: Vec<Caution>,
 }
 
-fn filling(
-    asked: &MouldAsked,
-    mass: &Option<Rational>,
-    density: Option<Spread>,
-    recipe: &crate::recipe::Recipe,
-    rooms: &Rooms,
-) -> Option<FillingAnswer> {
-    let batter = Batter {
-        planned: None,
-        mass: Some(Mass::new(mass.clone()?)),
-        yields: density.map_or(Yield::Unknown, Yield::Density),
-    };
-    let found = fill(&asked.mould, &batter, asked.err_on).ok()?;
-    let cautions = rooms.caution(asked, recipe).into_iter().collect();
-    Some(FillingAnswer::from(&found, &asked.mould, cautions))
-}
-
-impl From<Amendment> for AdditionsAnswer {
-    fn from(amendment: Amendment) -> Self {
-        let parts = |parts: Vec<Part>| {
-            let parts = parts.into_iter();
-            let parts = parts.map(|(name, mass)| PartAnswer {
-                name,
-                mass: Mass::new(mass),
-            });
-            parts.collect()
+impl<'a> Taken<'a> {
+    fn by(
+        state: &State,
+        rooms: &Rooms,
+        asked: Option<&'a MouldAsked>,
+        cautions: &mut Vec<Caution>,
+    ) -> Self {
+        let planned = state.planned.as_deref();
+        let density = planned.map(|(recipe, plan)| rooms.density(asked, recipe, plan));
+        let density = match density {
+            Some(Err(faults)) => {
+                let says = faults.iter().map(|fault| fault.says.as_str());
+                let says = format!(
+                    "The volume is not known: {}.",
+                    says.collect::<Vec<_>>().join("; ")
+                );
+                cautions.push(Caution::new("volume_unknown", says));
+                None
+            }
+            Some(Ok(density)) => Some(density),
+            None => None,
         };
+        let mass = state.batter_mass.as_ref();
+        let over = |density: &Rational| mass?.checked_div(density);
+        let volume = density.as_ref().and_then(|density| {
+            let (low, high) = (over(density.range.high())?, over(density.range.low())?);
+            Some((over(&density.likely)?, Interval::new(low, high)?))
+        });
+        let filling = asked.zip(mass).filter(|_| planned.is_some());
+        let filling = filling.and_then(|(asked, mass)| {
+            let batter = Batter {
+                planned: None,
+                mass: Some(Mass::new(mass.clone())),
+                yields: density.map_or(Yield::Unknown, Yield::Density),
+            };
+            let found = fill(&asked.mould, &batter, asked.err_on).ok()?;
+            Some((found, asked))
+        });
+        let noticed = filling.as_ref().zip(planned);
+        let noticed = noticed.map(|((_, asked), (recipe, _))| rooms.caution(asked, recipe));
         Self {
-            total_mass: Mass::new(amendment.total()),
-            fats: parts(amendment.fats),
-            naoh_mass: Mass::new(amendment.naoh),
-            koh_mass: Mass::new(amendment.koh),
-            water_mass: Mass::new(amendment.water),
-            acids: parts(amendment.acids),
-            additives: parts(amendment.additives),
+            volume,
+            filling,
+            noticed: noticed.unwrap_or_default(),
         }
     }
+
+    /// Writes the members of a [`StateAnswer`].
+    fn write(self, state: &State, to: &mut Writer) {
+        let volume = self.volume.as_ref();
+        let filled = self.filling.as_ref().map(|(filling, asked)| Filled {
+            filling,
+            mould: &asked.mould,
+            noticed: self.noticed,
+        });
+        to.add("superfat", &state.superfat);
+        to.add("superfat_range", &state.superfat_range);
+        to.add("koh_share_by_moles", &state.koh_share);
+        to.add("lye_concentration", &state.lye_concentration);
+        to.add("water_to_lye", &state.water_to_lye);
+        to.add("batter_mass", &state.batter_mass);
+        to.add("batter_volume", &volume.map(|(likely, _)| likely));
+        to.add("batter_volume_range", &volume.map(|(_, range)| range));
+        to.add("mould", &filled);
+    }
+}
+
+impl Value for Amendment {
+    fn write(&self, to: &mut Writer) {
+        to.inside(|to| {
+            parts("fats", &self.fats, to);
+            to.add("naoh_mass", &self.naoh);
+            to.add("koh_mass", &self.koh);
+            to.add("water_mass", &self.water);
+            parts("acids", &self.acids, to);
+            parts("additives", &self.additives, to);
+            to.add("total_mass", &self.total());
+        });
+    }
+}
+
+fn parts(name: &'static str, parts: &[Part], to: &mut Writer) {
+    to.list(name, parts, |to, (name, mass)| {
+        to.add("name", name);
+        to.add("mass", mass);
+    });
 }

@@ -3,10 +3,10 @@
 use super::plan::{self, PlanRequest};
 use super::range::Span;
 use super::read::{request, words};
-use super::write::{Range, answer};
+use super::write::{Range, Value, Writer, answer};
 use crate::assurance::{
     self, AcidTolerance, Batch, Corner, Distribution, FatTolerance, Method, Portion, Probability,
-    Role, SafeAlkali, Spread, Tolerances, Touch,
+    Role, Tolerances, Touch,
 };
 use crate::exact::Rational;
 use crate::fault::{Caution, Faults};
@@ -160,7 +160,7 @@ answer! {
     }
 }
 
-pub(super) fn run(request: AssureRequest, unread: Faults) -> Result<AssureAnswer, Faults> {
+pub(super) fn run(request: AssureRequest, unread: Faults, to: &mut Writer) -> Result<(), Faults> {
     let planned = plan::batch(request.plan, Faults::new());
     let plan::Batch { recipe, plan, .. } =
         unread.with(planned.map_err(|found| found.inside("plan")))?;
@@ -182,15 +182,15 @@ pub(super) fn run(request: AssureRequest, unread: Faults) -> Result<AssureAnswer
         batch.probability_below(&Share::NONE, distribution)?
     };
     let bounds = batch.bounds()?;
+    let spreads = batch.spreads()?;
     let safe_mass = |name| {
         let safe = safe.as_ref()?;
         let at = batch
             .alkalis
             .iter()
             .position(|alkali| alkali.name == name)?;
-        Some(Mass::new(safe.masses[at].clone()))
+        Some(&safe.masses[at])
     };
-    let nominal = |safe: &Option<SafeAlkali>| safe.as_ref().map(|safe| safe.nominal.clone());
     let mut cautions = plan.cautions(&recipe);
     if bounds.low.superfat < floor {
         cautions.push(below(&bounds.low.superfat, &floor));
@@ -205,22 +205,40 @@ pub(super) fn run(request: AssureRequest, unread: Faults) -> Result<AssureAnswer
              the tolerances.",
         ));
     }
-    Ok(AssureAnswer {
-        superfat: plan.superfat.clone(),
-        lye_heavy_possible: bounds.lye_heavy_possible(),
-        worst: bounds.low.into(),
-        best: bounds.high.into(),
-        spreads: batch.spreads()?.into_iter().map(Into::into).collect(),
-        safe_naoh_mass: safe_mass("naoh"),
-        safe_koh_mass: safe_mass("koh"),
-        superfat_for_floor: nominal(&safe),
-        superfat_for_zero: nominal(&at_zero),
-        assumptions: assumptions(distribution, &below_floor, &lye_heavy),
-        below_floor: below_floor.into(),
-        lye_heavy: lye_heavy.into(),
-        floor,
-        cautions,
-    })
+    to.add("superfat", &plan.superfat);
+    to.add("worst", &bounds.low);
+    to.add("best", &bounds.high);
+    to.list("spreads", &spreads, |to, spread| {
+        let input = match (spread.of_mass, spread.role) {
+            (true, _) => "weighing",
+            (false, Role::Fat) => "saponification_value",
+            (false, Role::Alkali) => "purity",
+            (false, Role::Acid) => "koh_per_gram",
+        };
+        to.add("role", role(spread.role));
+        to.add("name", &spread.name);
+        to.add("input", input);
+        to.add("share", &spread.share);
+        to.add("alone", &spread.alone);
+    });
+    to.add("lye_heavy_possible", &bounds.lye_heavy_possible());
+    to.add("floor", &floor);
+    to.add("safe_naoh_mass", &safe_mass("naoh"));
+    to.add("safe_koh_mass", &safe_mass("koh"));
+    to.add(
+        "superfat_for_floor",
+        &safe.as_ref().map(|safe| &safe.nominal),
+    );
+    to.add(
+        "superfat_for_zero",
+        &at_zero.as_ref().map(|safe| &safe.nominal),
+    );
+    to.add("below_floor", &below_floor);
+    to.add("lye_heavy", &lye_heavy);
+    let assumptions = assumptions(distribution, &below_floor, &lye_heavy);
+    to.add("assumptions", assumptions.as_slice());
+    to.add("cautions", cautions.as_slice());
+    Ok(())
 }
 
 fn outside(portion: &Portion) -> Caution {
@@ -320,70 +338,43 @@ const fn role(role: Role) -> &'static str {
     }
 }
 
-impl From<Corner> for CornerAnswer {
-    fn from(corner: Corner) -> Self {
-        Self {
-            superfat: corner.superfat,
-            at: corner.at.into_iter().map(Into::into).collect(),
-        }
+impl Value for Corner {
+    fn write(&self, to: &mut Writer) {
+        to.inside(|to| {
+            to.add("superfat", &self.superfat);
+            to.list("at", &self.at, write_touch);
+        });
     }
 }
 
-impl From<Touch> for TouchAnswer {
-    fn from(touch: Touch) -> Self {
-        let koh = touch.koh;
-        let (mut saponification_value, mut purity, mut koh_per_gram) = (None, None, None);
-        match touch.role {
-            Role::Fat => {
-                let milligrams = koh * Rational::integer(1_000);
-                saponification_value = Some(SaponificationValue::new(milligrams));
-            }
-            Role::Alkali => purity = Some(Share::of_one(assurance::purity(&touch.name, &koh))),
-            Role::Acid => koh_per_gram = Some(Ratio::new(koh)),
-        }
-        Self {
-            role: role(touch.role),
-            name: touch.name,
-            mass: Mass::new(touch.mass),
-            saponification_value,
-            purity,
-            koh_per_gram,
-        }
+fn write_touch(to: &mut Writer, touch: &Touch) {
+    let koh = &touch.koh;
+    let (mut saponification_value, mut purity, mut koh_per_gram) = (None, None, None);
+    match touch.role {
+        Role::Fat => saponification_value = Some(koh * &Rational::integer(1_000)),
+        Role::Alkali => purity = Some(Share::of_one(assurance::purity(&touch.name, koh))),
+        Role::Acid => koh_per_gram = Some(koh),
     }
+    to.add("role", role(touch.role));
+    to.add("name", &touch.name);
+    to.add("mass", &touch.mass);
+    to.add("saponification_value", &saponification_value);
+    to.add("purity", &purity);
+    to.add("koh_per_gram", &koh_per_gram);
 }
 
-impl From<Spread> for SpreadAnswer {
-    fn from(spread: Spread) -> Self {
-        let (low, high) = spread.alone;
-        Self {
-            role: role(spread.role),
-            name: spread.name,
-            input: match (spread.of_mass, spread.role) {
-                (true, _) => "weighing",
-                (false, Role::Fat) => "saponification_value",
-                (false, Role::Alkali) => "purity",
-                (false, Role::Acid) => "koh_per_gram",
-            },
-            share: spread.share,
-            alone: Range {
-                low: Some(low),
-                high: Some(high),
-            },
-        }
-    }
-}
-
-impl From<Probability> for ProbabilityAnswer {
-    fn from(probability: Probability) -> Self {
-        Self {
-            exact: probability.exact().cloned(),
-            method: match probability.method {
-                Method::Corners => "corners",
-                Method::Points => "points",
-                Method::Grid => "grid",
-            },
-            at_least: probability.low,
-            at_most: probability.high,
-        }
+impl Value for Probability {
+    fn write(&self, to: &mut Writer) {
+        let method = match self.method {
+            Method::Corners => "corners",
+            Method::Points => "points",
+            Method::Grid => "grid",
+        };
+        to.inside(|to| {
+            to.add("exact", &self.exact());
+            to.add("at_least", &self.low);
+            to.add("at_most", &self.high);
+            to.add("method", method);
+        });
     }
 }

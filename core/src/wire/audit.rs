@@ -5,9 +5,9 @@ use super::fat::FatChoice;
 use super::plan::AcidChoice;
 use super::range::{OneOrRange, Span};
 use super::read::{request, words};
-use super::write::{Range, answer};
+use super::write::{Range, Writer, answer};
 use crate::assurance::{self, Portion};
-use crate::audit::{Record, Stated, Weight, audit};
+use crate::audit::{Record, Stated, audit};
 use crate::chemistry::Alkali;
 use crate::exact::{Interval, Rational};
 use crate::fault::{Caution, Faults};
@@ -160,60 +160,36 @@ answer! {
     }
 }
 
-pub(super) fn run(request: AuditRequest, unread: Faults) -> Result<AuditAnswer, Faults> {
+pub(super) fn run(request: AuditRequest, unread: Faults, to: &mut Writer) -> Result<(), Faults> {
     let record = unread.with(record(request))?;
     let audit = audit(&record)?;
-    let cautions = audit.cautions();
-    let (worst, best) = match audit.bounds {
-        Some(bounds) => (Some(bounds.low), Some(bounds.high)),
-        None => (None, None),
-    };
-    let lye_heavy_possible = worst
-        .as_ref()
-        .map(|worst| worst.superfat.fraction().is_negative());
-    let mass = |weight: Weight| weight.as_ref().map(Range::of);
-    Ok(AuditAnswer {
-        superfat: audit.superfat,
-        lye_heavy_possible,
-        worst: worst.map(Into::into),
-        best: best.map(Into::into),
-        total_fats: mass(audit.total_fats),
-        batter_mass: mass(audit.batter_mass),
-        lye_concentration: audit.lye_concentration.map(range),
-        water_to_lye: audit.water_to_lye.map(range),
-        koh_share_by_moles: audit.koh_share,
-        full_naoh_mass: audit.full_need.as_ref().map(|koh| {
-            let naoh = Alkali::Naoh.in_place_of(koh, Alkali::Koh);
-            Mass::new(naoh)
-        }),
-        full_koh_mass: audit.full_need.map(Mass::new),
-        deduced: audit
-            .deduced
-            .into_iter()
-            .map(|deduced| DeducedAnswer {
-                at: deduced.at,
-                mass: Range::of(&deduced.mass),
-                from: deduced.from,
-            })
-            .collect(),
-        unknown: audit.unknown,
-        inconsistencies: audit
-            .inconsistencies
-            .into_iter()
-            .map(|found| InconsistencyAnswer {
-                stated: found.stated,
-                says: found.says,
-            })
-            .collect(),
-        cautions,
-    })
-}
-
-fn range<Q>((low, high): (Q, Q)) -> Range<Q> {
-    Range {
-        low: Some(low),
-        high: Some(high),
-    }
+    let bounds = audit.bounds.as_ref();
+    let heavy = bounds.map(|bounds| bounds.lye_heavy_possible());
+    let koh = audit.full_need.as_ref();
+    let naoh = koh.map(|koh| Alkali::Naoh.in_place_of(koh, Alkali::Koh));
+    to.add("superfat", &audit.superfat);
+    to.add("worst", &bounds.map(|bounds| &bounds.low));
+    to.add("best", &bounds.map(|bounds| &bounds.high));
+    to.add("lye_heavy_possible", &heavy);
+    to.add("total_fats", &audit.total_fats);
+    to.add("batter_mass", &audit.batter_mass);
+    to.add("lye_concentration", &audit.lye_concentration);
+    to.add("water_to_lye", &audit.water_to_lye);
+    to.add("koh_share_by_moles", &audit.koh_share);
+    to.add("full_naoh_mass", &naoh);
+    to.add("full_koh_mass", &koh);
+    to.list("deduced", &audit.deduced, |to, deduced| {
+        to.add("at", &deduced.at);
+        to.add("mass", &deduced.mass);
+        to.add("from", deduced.from);
+    });
+    to.add("unknown", audit.unknown.as_slice());
+    to.list("inconsistencies", &audit.inconsistencies, |to, found| {
+        to.add("stated", found.stated);
+        to.add("says", &found.says);
+    });
+    to.add("cautions", audit.cautions().as_slice());
+    Ok(())
 }
 
 fn record(request: AuditRequest) -> Result<Record, Faults> {

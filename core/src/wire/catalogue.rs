@@ -1,10 +1,10 @@
 //! `fats`: the catalogue, each figure with its source.
 
 use super::read::request;
-use super::write::{Range, answer};
+use super::write::{Range, Writer, answer};
 use crate::chemistry::{Alkali, Source, sources};
 use crate::exact::Rational;
-use crate::fats::{self, AcidRange, CatalogueFat, Fat, PublishedValue};
+use crate::fats::{self, CatalogueFat, Fat};
 use crate::fault::Faults;
 use crate::quantity::{IodineValue, Ratio, SaponificationValue, Share, Temperature};
 
@@ -110,7 +110,7 @@ answer! {
     }
 }
 
-pub(super) fn run(request: FatsRequest, unread: Faults) -> Result<FatsAnswer, Faults> {
+pub(super) fn run(request: FatsRequest, unread: Faults, to: &mut Writer) -> Result<(), Faults> {
     unread.or(())?;
     let listed: Vec<&'static CatalogueFat> = match request.fat {
         None => fats::catalogue().collect(),
@@ -133,92 +133,58 @@ pub(super) fn run(request: FatsRequest, unread: Faults) -> Result<FatsAnswer, Fa
                     .any(|acid| is(acid.source().id))
         })
     };
-    let sources = sources()
-        .iter()
-        .filter(|source| named(source))
-        .map(SourceEntry::from);
-    let sources = sources.collect();
-    Ok(FatsAnswer {
-        fats: listed.into_iter().map(FatEntry::from).collect(),
-        sources,
-    })
+    to.list("fats", &listed, |to, fat| write_fat(fat, to));
+    let sources = sources().iter().filter(|source| named(source));
+    to.list("sources", sources, |to, source| {
+        to.add("id", source.id);
+        to.add("citation", source.citation);
+        to.add("part", source.part);
+        to.add("remark", source.remark);
+    });
+    Ok(())
 }
 
-impl From<&'static CatalogueFat> for FatEntry {
-    fn from(fat: &'static CatalogueFat) -> Self {
-        let figures = Fat::from(fat);
-        let saponification = figures.saponification_value();
-        let iodine = figures.iodine_value();
-        Self {
-            id: fat.id,
-            name: fat.name,
-            aliases: fat.aliases().collect(),
-            origin: fat.origin,
-            kind: fat.kind.id(),
-            inci: fat.inci(),
-            inci_sodium_soap: fat.inci_soap(Alkali::Naoh),
-            inci_potassium_soap: fat.inci_soap(Alkali::Koh),
-            inci_provenance: fat.inci_provenance().id(),
-            saponification_rule: saponification.rule.id(),
-            saponification_value: SaponificationValue::new(saponification.typical),
-            saponification_range: Range {
-                low: saponification.low.map(SaponificationValue::new),
-                high: saponification.high.map(SaponificationValue::new),
-            },
-            iodine_rule: iodine.as_ref().map(|figure| figure.rule.id()),
-            iodine_value: iodine.map(|figure| IodineValue::new(figure.typical)),
-            published: fat.published().iter().map(PublishedEntry::from).collect(),
-            fatty_acids: fat
-                .published_composition()
-                .iter()
-                .map(AcidEntry::from)
-                .collect(),
-        }
-    }
-}
-
-impl From<&'static PublishedValue> for PublishedEntry {
-    fn from(value: &'static PublishedValue) -> Self {
-        let celsius = |degrees: u8| Temperature::new(Rational::integer(degrees.into()));
+fn write_fat(fat: &'static CatalogueFat, to: &mut Writer) {
+    let figures = Fat::from(fat);
+    let saponification = figures.saponification_value();
+    let (low, high) = (saponification.low.as_ref(), saponification.high.as_ref());
+    let iodine = figures.iodine_value();
+    let iodine = iodine.as_ref();
+    let aliases: Vec<_> = fat.aliases().collect();
+    to.add("id", fat.id);
+    to.add("name", fat.name);
+    to.add("aliases", aliases.as_slice());
+    to.add("origin", fat.origin);
+    to.add("kind", fat.kind.id());
+    to.add("inci", &fat.inci());
+    to.add("inci_sodium_soap", &fat.inci_soap(Alkali::Naoh));
+    to.add("inci_potassium_soap", &fat.inci_soap(Alkali::Koh));
+    to.add("inci_provenance", fat.inci_provenance().id());
+    to.add("saponification_value", &saponification.typical);
+    to.range("saponification_range", low, high);
+    to.add("saponification_rule", saponification.rule.id());
+    to.add("iodine_value", &iodine.map(|figure| &figure.typical));
+    to.add("iodine_rule", &iodine.map(|figure| figure.rule.id()));
+    to.list("published", fat.published(), |to, value| {
         let temperatures = value.temperatures();
-        Self {
-            property: value.property().id(),
-            unit: value.property().unit(),
-            range: Range {
-                low: value.low().map(Ratio::new),
-                high: value.high().map(Ratio::new),
-            },
-            temperature: temperatures.map(|(fat, _)| celsius(fat)),
-            reference_temperature: temperatures.map(|(_, water)| celsius(water)),
-            source: value.source().id,
-            provenance: value.provenance().id(),
-            note: value.note(),
-        }
-    }
-}
-
-impl From<&'static AcidRange> for AcidEntry {
-    fn from(range: &'static AcidRange) -> Self {
-        Self {
-            acid: range.acid().id,
-            name: range.acid().name,
-            range: Range {
-                low: Some(Share::percent(range.low())),
-                high: Some(Share::percent(range.high())),
-            },
-            source: range.source().id,
-            provenance: range.provenance().id(),
-        }
-    }
-}
-
-impl From<&'static Source> for SourceEntry {
-    fn from(source: &'static Source) -> Self {
-        Self {
-            id: source.id,
-            citation: source.citation,
-            part: source.part,
-            remark: source.remark,
-        }
-    }
+        let celsius = |degrees: u8| Rational::integer(degrees.into());
+        to.add("property", value.property().id());
+        to.add("unit", value.property().unit());
+        to.range("range", value.low().as_ref(), value.high().as_ref());
+        to.add("temperature", &temperatures.map(|(fat, _)| celsius(fat)));
+        to.add(
+            "reference_temperature",
+            &temperatures.map(|(_, water)| celsius(water)),
+        );
+        to.add("source", value.source().id);
+        to.add("provenance", value.provenance().id());
+        to.add("note", value.note());
+    });
+    to.list("fatty_acids", fat.published_composition(), |to, range| {
+        to.add("acid", range.acid().id);
+        to.add("name", range.acid().name);
+        to.range("range", Some(&range.low()), Some(&range.high()));
+        to.add("source", range.source().id);
+        to.add("provenance", range.provenance().id());
+    });
 }

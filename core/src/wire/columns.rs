@@ -11,13 +11,13 @@ use super::plan::{
 };
 use super::read::{Accepts, Place, Read, request, word};
 use super::shape::{Shape, Shaped};
-use super::text;
-use super::write::answer;
+use super::text::Text;
+use super::write::{self, Writer};
 use crate::columns::{Output, Rows, Setting, Status};
 use crate::exact::Rational;
 use crate::fault::{Caution, Faults};
 use crate::plan::{bench_cautions, fraction_cautions};
-use crate::quantity::{Mass, Ratio, Share};
+use crate::quantity::{Mass, Share};
 
 /// A report explains as many rows that are not planned.
 pub const MOST_EXPLAINED: usize = 20;
@@ -50,28 +50,6 @@ request! {
     SettingFat {
         /// An id or alias of the catalogue, or a fat of one's own.
         fat: FatChoice,
-    }
-}
-
-answer! {
-    /// How the rows went.
-    Report {
-        /// How many rows are planned.
-        planned: Ratio,
-        /// What is wrong with the first rows that are not.
-        faults: Vec<RowFault>,
-        /// What to mind.
-        cautions: Vec<Caution>,
-    }
-
-    /// What is wrong with a row.
-    RowFault {
-        /// A stable identifier.
-        code: String,
-        /// The place, rows counted from 0: `rows[17].fats[2]`.
-        at: String,
-        /// What is wrong and what is accepted.
-        says: String,
     }
 }
 
@@ -150,21 +128,19 @@ pub fn setting(request: &str, superfat_column: bool) -> Result<(Setting, Vec<Out
 }
 
 /// What to say of rows that were planned, as JSON text: how many are, what is wrong with the
-/// first [`MOST_EXPLAINED`] that are not, and what to mind.
+/// first [`MOST_EXPLAINED`] that are not, and what to mind:
+/// `{"planned": …, "faults": […], "cautions": […]}`, with rows counted from 0 in the place of a
+/// fault, `rows[17].fats[2]`.
 pub fn report(setting: &Setting, rows: &Rows, status: &[Status]) -> String {
     let is_planned = |status: &&Status| **status == Status::Planned;
     let planned = status.iter().filter(is_planned).count();
     let rejected = status.iter().enumerate();
     let rejected = rejected.filter(|(_, status)| !is_planned(status));
-    let mut faults = Vec::new();
+    let mut faults = Faults::new();
     for (row, _) in rejected.take(MOST_EXPLAINED) {
         if let Err(found) = setting.row(rows, row) {
             let at = format!("rows[{row}]");
-            faults.extend(found.inside(&at).iter().map(|fault| RowFault {
-                code: fault.code.to_owned(),
-                at: fault.at.clone(),
-                says: fault.says.clone(),
-            }));
+            faults.add_inside(&at, found);
         }
     }
     let mut cautions = bench_cautions();
@@ -175,12 +151,13 @@ pub fn report(setting: &Setting, rows: &Rows, status: &[Status]) -> String {
         "Published saponification values are ranges: where superfat_range.low is below 0 the bar \
          can keep free alkali.",
     ));
-    let report = Report {
-        planned: Ratio::new(Rational::integer(planned as i64)),
-        faults,
-        cautions,
-    };
-    text::json(&report, 1024)
+    let mut text = Text::of_about(1024);
+    Writer::answer(&mut text, |to| {
+        to.add("planned", &Rational::integer(planned as i64));
+        to.list("faults", faults.iter(), write::fault);
+        to.add("cautions", cautions.as_slice());
+    });
+    text.complete()
 }
 
 fn small_superfats(rows: &Rows) -> Option<Caution> {

@@ -2,11 +2,11 @@
 
 use super::plan::{self, PlanRequest};
 use super::read::request;
-use super::write::{Range, answer};
+use super::write::{Range, Value, Writer, answer};
 use crate::composition::{Blend, Estimate, Figure, Soap};
 use crate::fault::{Caution, Faults};
 use crate::plan::Plan;
-use crate::quantity::{Mass, Quantity, Ratio, Share};
+use crate::quantity::{Mass, Ratio, Share};
 use crate::recipe::Recipe;
 
 request! {
@@ -105,7 +105,8 @@ answer! {
 pub(super) fn run(
     request: CompositionRequest,
     unread: Faults,
-) -> Result<CompositionAnswer, Faults> {
+    to: &mut Writer,
+) -> Result<(), Faults> {
     let planned = |request, at: &str| planned(request).map_err(|found| found.inside(at));
     let (recipe, plan) = unread.with(planned(request.plan, "plan"))?;
     let other = request.other.map(|other| planned(other, "other"));
@@ -118,22 +119,47 @@ pub(super) fn run(
             let mut all = differences(&blend, &Blend::of_plan(&recipe, &plan));
             let more = soap.compared_with(&Soap::of_plan(&recipe, &plan));
             let more = more.into_iter();
-            all.extend(more.map(|(name, found)| difference(name, "% of the batter", found)));
+            all.extend(more.map(|(figure, found)| Difference {
+                figure,
+                unit: "% of the batter",
+                found,
+            }));
             all
         }
     };
-    Ok(CompositionAnswer {
-        figures: figures(&blend),
-        unknown: unknown(&blend),
-        glycerol_mass: mass(&soap.glycerol),
-        glycerol: share(&soap.glycerol_share),
-        free_fat_mass: mass(&soap.free_fat),
-        free_fat: share(&soap.free_fat_share),
-        total_fatty_matter: share(&soap.total_fatty_matter),
-        total_fatty_matter_dry: share(&soap.total_fatty_matter_dry),
-        differences,
-        cautions: plan.cautions(&recipe),
-    })
+    let figures = Figure::ALL.into_iter();
+    let known = figures.filter_map(|figure| Some((figure, blend.figure(figure)?)));
+    to.list("figures", known, |to, (figure, found)| {
+        to.add("figure", figure.id());
+        to.add("unit", figure.unit());
+        to.add("source", figure.source());
+        to.add("typical", &found.typical);
+        to.add("range", &found.range);
+    });
+    let unknown = Figure::ALL.into_iter();
+    let unknown = unknown.flat_map(|figure| blend.unknown(figure).map(move |fat| (figure, fat)));
+    to.list("unknown", unknown, |to, (figure, fat)| {
+        to.add("figure", figure.id());
+        to.add("fat", fat.name());
+    });
+    to.add("glycerol_mass", &soap.glycerol);
+    to.add("glycerol", &soap.glycerol_share);
+    to.add("free_fat_mass", &soap.free_fat);
+    to.add("free_fat", &soap.free_fat_share);
+    to.add("total_fatty_matter", &soap.total_fatty_matter);
+    to.add("total_fatty_matter_dry", &soap.total_fatty_matter_dry);
+    to.list("differences", differences, Difference::write);
+    to.add("cautions", plan.cautions(&recipe).as_slice());
+    Ok(())
+}
+
+impl Value for Estimate {
+    fn write(&self, to: &mut Writer) {
+        to.inside(|to| {
+            to.add("typical", &self.typical);
+            to.add("range", &self.range);
+        });
+    }
 }
 
 /// The recipe and plan of a request.
@@ -142,58 +168,38 @@ pub(super) fn planned(request: PlanRequest) -> Result<(Recipe, Plan), Faults> {
     Ok((recipe, plan))
 }
 
-fn figures(blend: &Blend) -> Vec<FigureAnswer> {
-    let known = Figure::ALL.into_iter();
-    let known = known.filter_map(|figure| Some((figure, blend.figure(figure)?)));
-    let answers = known.map(|(figure, found)| FigureAnswer {
-        figure: figure.id(),
-        unit: figure.unit(),
-        source: figure.source(),
-        range: Range::of(&found.range),
-        typical: Ratio::new(found.typical),
-    });
-    answers.collect()
+/// What one has more than another.
+pub(super) struct Difference {
+    figure: &'static str,
+    unit: &'static str,
+    found: Estimate,
 }
 
-fn unknown(blend: &Blend) -> Vec<UnknownAnswer> {
-    let each = Figure::ALL.into_iter().flat_map(|figure| {
-        blend.unknown(figure).map(move |fat| UnknownAnswer {
-            figure: figure.id(),
-            fat: fat.name().to_owned(),
-        })
-    });
-    each.collect()
+impl Difference {
+    /// Writes the members of a [`DifferenceAnswer`].
+    pub fn write(to: &mut Writer, this: Self) {
+        let range = &this.found.range;
+        let sure = range.low().is_positive() || range.high().is_negative();
+        to.add("figure", this.figure);
+        to.add("unit", this.unit);
+        to.add("typical", &this.found.typical);
+        to.add("range", range);
+        to.add("sure", &sure);
+    }
 }
 
 /// What the first has more than the second.
-pub(super) fn differences(first: &Blend, second: &Blend) -> Vec<DifferenceAnswer> {
+pub(super) fn differences(first: &Blend, second: &Blend) -> Vec<Difference> {
     let more = first.compared_with(second);
-    let known = Figure::ALL.into_iter();
-    let known = known.filter_map(|figure| Some((figure, more.figure(figure)?)));
-    let answers = known.map(|(figure, found)| difference(figure.id(), figure.unit(), found));
-    answers.collect()
-}
-
-fn difference(figure: &'static str, unit: &'static str, found: Estimate) -> DifferenceAnswer {
-    DifferenceAnswer {
-        figure,
-        unit,
-        range: Range::of(&found.range),
-        sure: found.range.low().is_positive() || found.range.high().is_negative(),
-        typical: Ratio::new(found.typical),
+    let mut found = Vec::new();
+    for figure in Figure::ALL {
+        if let Some(estimate) = more.figure(figure) {
+            found.push(Difference {
+                figure: figure.id(),
+                unit: figure.unit(),
+                found: estimate,
+            });
+        }
     }
-}
-
-fn mass(estimate: &Estimate) -> MassEstimate {
-    MassEstimate {
-        typical: Mass::from_base(estimate.typical.clone()),
-        range: Range::of(&estimate.range),
-    }
-}
-
-fn share(estimate: &Estimate) -> ShareEstimate {
-    ShareEstimate {
-        typical: Share::from_base(estimate.typical.clone()),
-        range: Range::of(&estimate.range),
-    }
+    found
 }

@@ -1,7 +1,7 @@
 //! `convert`: a quantity in another unit.
 
 use super::read::request;
-use super::write::answer;
+use super::write::{Writer, answer};
 use crate::exact::scan;
 use crate::fault::Faults;
 use crate::quantity::{self, QuantityFault, Ratio, UNITS, Volume};
@@ -26,7 +26,11 @@ answer! {
     }
 }
 
-pub(super) fn run(request: ConvertRequest, mut faults: Faults) -> Result<ConvertAnswer, Faults> {
+pub(super) fn run(
+    request: ConvertRequest,
+    mut faults: Faults,
+    to: &mut Writer,
+) -> Result<(), Faults> {
     let Some(unit) = quantity::unit(&request.to) else {
         faults.add_elsewhere(Some(no_such_unit(&request.to)));
         // Which unit of the quantity would be right is not known then, but its number is.
@@ -35,12 +39,10 @@ pub(super) fn run(request: ConvertRequest, mut faults: Faults) -> Result<Convert
         return Err(faults);
     };
     let number = quantity::convert(&request.quantity, unit);
-    faults
-        .with(number.map_err(|fault| in_quantity(&fault)))
-        .map(|number| ConvertAnswer {
-            quantity: Ratio::new(number),
-            unit: unit.names[0].to_owned(),
-        })
+    let number = faults.with(number.map_err(|fault| in_quantity(&fault)))?;
+    to.add("quantity", &number);
+    to.add("unit", unit.names[0]);
+    Ok(())
 }
 
 fn in_quantity(fault: &QuantityFault) -> Faults {

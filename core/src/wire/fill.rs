@@ -1,16 +1,16 @@
 //! `fill` and `calibrate`: how full a mould will be, and what a batch that was poured tells.
 
 use super::fat::Pair;
-use super::filling::FillAnswer;
+use super::filling::Filled;
 use super::mould::{MouldAsked, MouldRequest, density_of};
 use super::plan::{self, Batch, PlanRequest};
 use super::read::request;
-use super::write::{Range, answer};
+use super::write::{Range, Writer, answer};
 use crate::exact::Rational;
 use crate::fault::{Caution, Faults};
-use crate::mould::calibrate::{Calibration, calibrate};
+use crate::mould::Spread;
+use crate::mould::calibrate::calibrate;
 use crate::mould::fill::{Batter, Filling, Seen, Yield, fill};
-use crate::mould::{Mould, Spread};
 use crate::plan::fraction_for_percent;
 use crate::quantity::{Density, Mass, Share, Volume};
 
@@ -219,18 +219,29 @@ fn inside_plan(found: Faults) -> Faults {
     faults
 }
 
-pub(super) fn run(request: FillRequest, unread: Faults) -> Result<FillAnswer, Faults> {
+pub(super) fn run(request: FillRequest, unread: Faults, to: &mut Writer) -> Result<(), Faults> {
     let poured = Poured::of(request.mould, request.batter, unread)?;
     let filling = poured.filling()?;
-    let asked = &poured.asked;
-    let noticed = poured.cautions(poured.seen.is_none());
-    let scaled = filling.scaled.as_ref();
-    let scaled =
-        scaled.map(|batch| Box::new(plan::answer_of(batch.plan.clone(), &batch.recipe, None)));
-    Ok(FillAnswer::from(&filling, &asked.mould, noticed, scaled))
+    let filled = Filled {
+        filling: &filling,
+        mould: &poured.asked.mould,
+        noticed: poured.cautions(poured.seen.is_none()),
+    };
+    filled.members(to);
+    match &filling.scaled {
+        Some(batch) => to.object("scaled", |to| {
+            plan::write(&batch.recipe, &batch.plan, None, to);
+        }),
+        None => to.null("scaled"),
+    }
+    Ok(())
 }
 
-pub(super) fn learn(request: CalibrateRequest, unread: Faults) -> Result<CalibrateAnswer, Faults> {
+pub(super) fn learn(
+    request: CalibrateRequest,
+    unread: Faults,
+    to: &mut Writer,
+) -> Result<(), Faults> {
     let poured = Poured::of(request.mould, request.batter, unread)?;
     let Some(seen) = &poured.seen else {
         return Err(Faults::one(
@@ -241,31 +252,25 @@ pub(super) fn learn(request: CalibrateRequest, unread: Faults) -> Result<Calibra
     };
     let mould = &poured.asked.mould;
     let found = calibrate(mould, &poured.batter(false)?, seen).map_err(inside_plan)?;
-    Ok(calibrated(found, mould, poured.cautions(true)))
-}
-
-fn calibrated(found: Calibration, mould: &Mould, cautions: Vec<Caution>) -> CalibrateAnswer {
-    let kinds = mould.cavities.iter().zip(found.bar_masses).enumerate();
-    let cavities = kinds.map(|(i, (cavities, bar_mass))| {
-        let volume = found.cavity_volumes.as_ref().map(|volumes| &volumes[i]);
-        CalibratedAnswer {
-            count: cavities.count,
-            bar_mass,
-            volume: volume.map(|volume| Volume::new(volume.likely.clone())),
-            volume_range: volume.map(|volume| Range::of(&volume.range)),
-        }
-    });
-    let cavities = cavities.collect();
     let density = found.batter_density.as_ref();
     let expected = found.expected_density.as_ref();
-    CalibrateAnswer {
-        poured_mass: found.poured_mass,
-        batter_density: density.map(|density| Density::new(density.middle())),
-        batter_density_range: density.map(Range::of),
-        expected_density: expected.map(|density| Density::new(density.likely.clone())),
-        expected_density_range: expected.map(|density| Range::of(&density.range)),
-        deviation: found.deviation,
-        cavities,
-        cautions,
-    }
+    to.add("poured_mass", &found.poured_mass);
+    to.add("batter_density", &density.map(|density| density.middle()));
+    to.add("batter_density_range", &density);
+    to.add("expected_density", &expected.map(|density| &density.likely));
+    to.add(
+        "expected_density_range",
+        &expected.map(|density| &density.range),
+    );
+    to.add("deviation", &found.deviation);
+    let kinds = mould.cavities.iter().zip(&found.bar_masses).enumerate();
+    to.list("cavities", kinds, |to, (i, (cavities, bar_mass))| {
+        let volume = found.cavity_volumes.as_ref().map(|volumes| &volumes[i]);
+        to.add("count", &cavities.count);
+        to.add("bar_mass", bar_mass);
+        to.add("volume", &volume.map(|volume| &volume.likely));
+        to.add("volume_range", &volume.map(|volume| &volume.range));
+    });
+    to.add("cautions", poured.cautions(true).as_slice());
+    Ok(())
 }

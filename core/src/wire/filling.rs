@@ -1,7 +1,7 @@
 //! How full a mould will be, in answers.
 
 use super::plan::PlanAnswer;
-use super::write::{Range, answer};
+use super::write::{Range, Value, Writer, answer};
 use crate::exact::Rational;
 use crate::fault::Caution;
 use crate::mould::Mould;
@@ -31,7 +31,7 @@ answer! {
     }
 }
 
-/// Defines an answer that says how full a mould will be, and how it is made from a [`Filling`].
+/// Defines an answer that says how full a mould will be.
 macro_rules! filling_answer {
     ($(#[doc = $doc:literal])* $name:ident { $(
         $(#[doc = $field_doc:literal])* $field:ident: $type:ty,
@@ -81,56 +81,6 @@ macro_rules! filling_answer {
                 $( $(#[doc = $field_doc])* $field: $type, )*
             }
         }
-
-        impl $name {
-            fn of(
-                filling: &Filling,
-                mould: &Mould,
-                noticed: Vec<Caution>,
-                $($field: $type,)*
-            ) -> Self {
-                let volume_range = mould.volume();
-                let volume = volume_range.as_ref().map(|volume| volume.middle());
-                let waste = filling.batter_mass.as_ref().zip(filling.poured_mass.as_ref());
-                let waste = waste.map(|(all, poured)| Mass::new(all.grams() - poured.grams()));
-                let (low, high) = filling.mould_filled_range.clone();
-                Self {
-                    state: match filling.state {
-                        State::Short => "short",
-                        State::Full => "full",
-                        State::LeftOver => "left_over",
-                    },
-                    full_cavities: filling.full_cavities,
-                    last_cavity: filling.last_cavity.clone(),
-                    empty_cavities: filling.empty_cavities,
-                    left_over_mass: filling.left_over_mass.clone(),
-                    waste_mass: waste,
-                    poured_mass: filling.poured_mass.clone(),
-                    batter_mass: filling.batter_mass.clone(),
-                    batter_density: filling
-                        .density
-                        .as_ref()
-                        .map(|density| Density::new(density.likely.clone())),
-                    batter_density_range: filling
-                        .density
-                        .as_ref()
-                        .map(|density| Range::of(&density.range)),
-                    mould_filled: filling.mould_filled.clone(),
-                    mould_filled_likely: filling.mould_filled_likely.clone(),
-                    mould_filled_range: Range {
-                        low: Some(low),
-                        high: Some(high),
-                    },
-                    cavities: kinds(filling, mould),
-                    scale_to_fill: Ratio::new(filling.scale_to_fill.clone()),
-                    rule_of_thumb: rule(filling, volume.as_ref()),
-                    mould_volume: volume.map(Volume::new),
-                    mould_volume_range: volume_range.as_ref().map(Range::of),
-                    mould_cautions: [cautions(filling, mould), noticed].concat(),
-                    $($field,)*
-                }
-            }
-        }
     };
 }
 
@@ -149,20 +99,62 @@ filling_answer! {
     }
 }
 
-impl FillingAnswer {
-    pub(super) fn from(filling: &Filling, mould: &Mould, noticed: Vec<Caution>) -> Self {
-        Self::of(filling, mould, noticed)
+/// A mould and how full it will be.
+pub(super) struct Filled<'a> {
+    pub filling: &'a Filling,
+    pub mould: &'a Mould,
+    /// What else there is to mind about the volume.
+    pub noticed: Vec<Caution>,
+}
+
+impl Value for Filled<'_> {
+    fn write(&self, to: &mut Writer) {
+        to.inside(|to| self.members(to));
     }
 }
 
-impl FillAnswer {
-    pub(super) fn from(
-        filling: &Filling,
-        mould: &Mould,
-        noticed: Vec<Caution>,
-        scaled: Option<Box<PlanAnswer>>,
-    ) -> Self {
-        Self::of(filling, mould, noticed, scaled)
+impl Filled<'_> {
+    /// Writes the members of a [`FillingAnswer`].
+    pub fn members(&self, to: &mut Writer) {
+        let Self { filling, mould, .. } = self;
+        let volume_range = mould.volume();
+        let volume = volume_range.as_ref().map(|volume| volume.middle());
+        let batter = filling.batter_mass.as_ref();
+        let waste = batter.zip(filling.poured_mass.as_ref());
+        let waste = waste.map(|(all, poured)| all.grams() - poured.grams());
+        let density = filling.density.as_ref();
+        let state = match filling.state {
+            State::Short => "short",
+            State::Full => "full",
+            State::LeftOver => "left_over",
+        };
+        to.add("state", state);
+        to.add("full_cavities", &filling.full_cavities);
+        to.add("last_cavity", &filling.last_cavity);
+        to.add("empty_cavities", &filling.empty_cavities);
+        to.add("left_over_mass", &filling.left_over_mass);
+        to.add("waste_mass", &waste);
+        to.add("poured_mass", &filling.poured_mass);
+        to.add("batter_mass", &filling.batter_mass);
+        to.add("batter_density", &density.map(|found| &found.likely));
+        to.add("batter_density_range", &density.map(|found| &found.range));
+        to.add("mould_volume", &volume);
+        to.add("mould_volume_range", &volume_range);
+        to.add("mould_filled", &filling.mould_filled);
+        to.add("mould_filled_likely", &filling.mould_filled_likely);
+        to.add("mould_filled_range", &filling.mould_filled_range);
+        let kinds = mould.cavities.iter().zip(&filling.bars);
+        to.list("cavities", kinds, |to, (cavities, bar)| {
+            let bar = bar.as_ref();
+            to.add("count", &cavities.count);
+            to.add("bar_mass", &bar.map(|bar| &bar.mass));
+            to.add("bar_mass_range", &bar.map(|bar| &bar.range));
+        });
+        to.add("scale_to_fill", &filling.scale_to_fill);
+        to.add("rule_of_thumb", &rule(filling, volume.as_ref()));
+        let mut cautions = cautions(filling, mould);
+        cautions.extend_from_slice(&self.noticed);
+        to.add("mould_cautions", cautions.as_slice());
     }
 }
 
@@ -201,25 +193,26 @@ fn cautions(filling: &Filling, mould: &Mould) -> Vec<Caution> {
     found
 }
 
-fn kinds(filling: &Filling, mould: &Mould) -> Vec<CavitiesAnswer> {
-    let kinds = mould.cavities.iter().zip(&filling.bars);
-    kinds
-        .map(|(cavities, bar)| CavitiesAnswer {
-            count: cavities.count,
-            bar_mass: bar.as_ref().map(|bar| bar.mass.clone()),
-            bar_mass_range: bar.as_ref().map(|bar| Range {
-                low: Some(bar.range.0.clone()),
-                high: Some(bar.range.1.clone()),
-            }),
-        })
-        .collect()
+/// The fats that the rule of thumb gives, and how much more fill the mould.
+struct RuleOfThumb {
+    fats: Mass,
+    difference: Share,
 }
 
-fn rule(filling: &Filling, volume: Option<&Rational>) -> Option<RuleOfThumbAnswer> {
+impl Value for RuleOfThumb {
+    fn write(&self, to: &mut Writer) {
+        to.inside(|to| {
+            to.add("fats", &self.fats);
+            to.add("difference", &self.difference);
+        });
+    }
+}
+
+fn rule(filling: &Filling, volume: Option<&Rational>) -> Option<RuleOfThumb> {
     let fats = rule_of_thumb(volume?);
     let exact = filling.scaled.as_ref()?.total_fats.grams();
     let ratio = exact.checked_div(fats.grams())?;
-    Some(RuleOfThumbAnswer {
+    Some(RuleOfThumb {
         fats,
         difference: Share::of_one((ratio - Rational::ONE).reduced()),
     })

@@ -36,15 +36,14 @@ pub mod swap;
 mod text;
 mod write;
 
-use serde::{Serialize, Serializer};
-
 use crate::fault::Faults;
 pub use json::{Json, MAX_DENOMINATOR_DIGITS, MAX_DEPTH, MAX_REQUEST_BYTES};
+pub use plain::Answer;
 pub use read::{MAX_ITEMS, MAX_TEXT_BYTES};
 use read::{Place, Read};
 use shape::{Shape, Shaped};
-pub use write::Range;
-use write::{Sink, Write};
+use text::Text;
+use write::{Sink, Writer};
 
 /// One thing that can be asked.
 #[derive(Debug)]
@@ -69,7 +68,7 @@ pub struct Reply {
 }
 
 macro_rules! operations {
-    ($( $(#[doc = $doc:literal])* $(#[cfg($cfg:meta)])? $name:literal: $variant:ident = $run:path as $request:ty => $answer:ty; )*) => {
+    ($( $(#[doc = $doc:literal])* $(#[cfg($cfg:meta)])? $name:literal = $run:path as $request:ty => $answer:ty; )*) => {
         /// Everything that can be asked.
         pub static OPERATIONS: &[Operation] = &[ $( $(#[cfg($cfg)])? Operation {
             name: $name,
@@ -78,98 +77,92 @@ macro_rules! operations {
             answer: <$answer as Shaped>::SHAPE,
         }, )* ];
 
-        /// Their names alone.
-        const NAMES: &[&str] = &[ $( $(#[cfg($cfg)])? $name, )* ];
-
-        /// The answer of any operation.
-        #[derive(Debug, Clone)]
-        #[non_exhaustive]
-        pub enum Answer { $(
-            #[doc = concat!("Of `", $name, "`.")]
-            $(#[cfg($cfg)])?
-            $variant(Box<$answer>),
-        )* }
-
-        impl Write for Answer {
-            fn write(&self, to: &mut impl Sink) {
-                match self { $( $(#[cfg($cfg)])? Self::$variant(answer) => answer.write(to), )* }
-            }
-        }
-
-        /// Answers a request that is already a tree of plain data.
-        ///
-        /// # Errors
-        /// All the faults of the request, or `unknown_operation`.
-        pub fn answer(operation: &str, request: &Json) -> Result<Answer, Faults> {
-            request.check_fractions()?;
-            match operation {
-                $( $(#[cfg($cfg)])? $name => {
-                    let mut faults = Faults::new();
-                    let request = <$request as Read>::read(request, Place::Root, &mut faults);
-                    $run(request, faults).map(|answer| Answer::$variant(Box::new(answer)))
-                } )*
-                _ => Err(unknown_operation(operation)),
-            }
-        }
+        /// What carries each of them out. Not in the same table: the linker leaves the shapes out
+        /// of a program that only makes calls.
+        const RUN: &[(&str, Run)] = &[ $( $(#[cfg($cfg)])? ($name, |request, to| {
+            let mut faults = Faults::new();
+            let request = <$request as Read>::read(request, Place::Root, &mut faults);
+            $run(request, faults, to)
+        }), )* ];
     };
 }
 
+/// Reads a request and writes the members of its answer.
+type Run = fn(&Json, &mut Writer) -> Result<(), Faults>;
+
 operations! {
     /// Plans a batch: from fats, superfat, alkali and water to what is weighed.
-    "plan": Plan = plan::run as plan::PlanRequest => plan::PlanAnswer;
+    "plan" = plan::run as plan::PlanRequest => plan::PlanAnswer;
     /// Says how safe a batch is: the worst case over all tolerances, where the spread comes from,
     /// the most alkali that is still safe, and how likely too little superfat is.
-    "assure": Assure = assure::run as assure::AssureRequest => assure::AssureAnswer;
+    "assure" = assure::run as assure::AssureRequest => assure::AssureAnswer;
     /// Works out weights that were written down: superfat and its range, what follows, what is
     /// missing and what does not fit together. Corrects nothing.
-    "audit": Audit = audit::run as audit::AuditRequest => audit::AuditAnswer;
+    "audit" = audit::run as audit::AuditRequest => audit::AuditAnswer;
     /// Finds the smallest additions that bring a batch back that went wrong.
-    "amend": Amend = amend::run as amend::AmendRequest => amend::AmendAnswer;
+    "amend" = amend::run as amend::AmendRequest => amend::AmendAnswer;
     /// Puts other fats in the place of one: the new lye, what changes, and the nearest blend of the
     /// fats at hand.
-    "swap": Swap = swap::run as swap::SwapRequest => swap::SwapAnswer;
+    "swap" = swap::run as swap::SwapRequest => swap::SwapAnswer;
     /// Says what the fats of a bar are made of and what the bar holds, typical and as ranges; and
     /// what differs between two batches beyond noise.
-    "composition": Composition = composition::run as composition::CompositionRequest => composition::CompositionAnswer;
+    "composition" = composition::run as composition::CompositionRequest => composition::CompositionAnswer;
     /// Lists fats with their published figures, each with its source.
-    "fats": Fats = catalogue::run as catalogue::FatsRequest => catalogue::FatsAnswer;
+    "fats" = catalogue::run as catalogue::FatsRequest => catalogue::FatsAnswer;
     /// Says how full a mould will be, and scales the recipe so that it is full.
-    "fill": Fill = fill::run as fill::FillRequest => filling::FillAnswer;
+    "fill" = fill::run as fill::FillRequest => filling::FillAnswer;
     /// Learns from a batch that was weighed and poured how much the cavities of a mould take.
-    "calibrate": Calibrate = fill::learn as fill::CalibrateRequest => fill::CalibrateAnswer;
+    "calibrate" = fill::learn as fill::CalibrateRequest => fill::CalibrateAnswer;
     /// Draws a mould from above, each cavity as full as it will be, as SVG.
     #[cfg(feature = "picture")]
-    "picture": Picture = picture::run as picture::PictureRequest => picture::PictureAnswer;
+    "picture" = picture::run as picture::PictureRequest => picture::PictureAnswer;
     /// Converts a quantity to another unit of the same dimension.
-    "convert": Convert = convert::run as convert::ConvertRequest => convert::ConvertAnswer;
+    "convert" = convert::run as convert::ConvertRequest => convert::ConvertAnswer;
 }
 
-impl Serialize for Answer {
-    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
-        plain::serialize(self, to)
+/// Answers a request that is already a tree of plain data.
+///
+/// # Errors
+/// All the faults of the request, or `unknown_operation`.
+pub fn answer(operation: &str, request: &Json) -> Result<Answer, Faults> {
+    let mut answer = Answer::default();
+    carry_out(operation, request, &mut answer)?;
+    Ok(answer)
+}
+
+fn carry_out(operation: &str, request: &Json, to: &mut dyn Sink) -> Result<(), Faults> {
+    request.check_fractions()?;
+    for (name, run) in RUN {
+        if *name == operation {
+            return Writer::answer(to, |to| run(request, to));
+        }
     }
-}
-
-fn unknown_operation(operation: &str) -> Faults {
+    let names: Vec<_> = RUN.iter().map(|(name, _)| *name).collect();
     let says = format!(
         "\"{}\" cannot be asked here; accepted: {}",
         read::shown(operation),
-        NAMES.join(", ")
+        names.join(", ")
     );
-    Faults::one("unknown_operation", "", says)
+    Err(Faults::one("unknown_operation", "", says))
 }
 
 /// Answers a request in JSON text with JSON text: the answer, or the error answer with all
 /// faults. Never panics.
 pub fn call(operation: &str, request: &str) -> Reply {
-    match Json::parse(request).and_then(|request| answer(operation, &request)) {
-        Ok(answer) => Reply {
-            json: text::json(&answer, 6 * request.len()),
-            ok: true,
-        },
-        Err(faults) => Reply {
-            json: text::json(&faults, 256),
-            ok: false,
-        },
+    let answered = Json::parse(request).and_then(|json| {
+        let mut text = Text::of_about(6 * request.len());
+        carry_out(operation, &json, &mut text)?;
+        Ok(text.complete())
+    });
+    match answered {
+        Ok(json) => Reply { json, ok: true },
+        Err(found) => {
+            let mut text = Text::of_about(256);
+            write::faults(&found, &mut text);
+            Reply {
+                json: text.complete(),
+                ok: false,
+            }
+        }
     }
 }

@@ -346,10 +346,10 @@ impl Rooms {
     }
 
     /// What had to be taken wide.
-    pub(super) fn caution(&self, asked: &MouldAsked, recipe: &Recipe) -> Option<Caution> {
+    pub(super) fn caution(&self, asked: &MouldAsked, recipe: &Recipe) -> Vec<Caution> {
         match self.yields(asked) {
-            Ok(Yield::Parts(pouring)) => pouring.caution(recipe),
-            _ => None,
+            Ok(Yield::Parts(pouring)) => pouring.caution(recipe).into_iter().collect(),
+            _ => vec![],
         }
     }
 

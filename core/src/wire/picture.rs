@@ -3,7 +3,7 @@
 use super::fill::{BatterRequest, Poured};
 use super::mould::MouldRequest;
 use super::read::request;
-use super::write::answer;
+use super::write::{Writer, answer};
 use crate::fault::Faults;
 use crate::picture::draw;
 
@@ -29,13 +29,12 @@ answer! {
     }
 }
 
-pub(super) fn run(request: PictureRequest, unread: Faults) -> Result<PictureAnswer, Faults> {
+pub(super) fn run(request: PictureRequest, unread: Faults, to: &mut Writer) -> Result<(), Faults> {
     let poured = Poured::of(request.mould, request.batter, unread)?;
     let filling = poured.filling()?;
     let title = request.title.unwrap_or_default();
     let picture = draw(&poured.asked.mould, &filling, &title)?;
-    Ok(PictureAnswer {
-        svg: picture.svg,
-        text: picture.text,
-    })
+    to.add("svg", &picture.svg);
+    to.add("text", &picture.text);
+    Ok(())
 }

@@ -1,118 +1,137 @@
 //! Answers as `serde` values.
 
-use serde::ser::{Serialize, SerializeStruct, Serializer};
+use std::cell::Cell;
 
-use super::write::{Sink, Write};
+use serde::ser::{Serialize, SerializeMap, SerializeSeq, Serializer};
+
+use super::write::{self, Sink};
 use crate::exact::Rational;
+use crate::fault::Faults;
 
-/// Serialises an answer.
-///
-/// The answer is a tree of one type first, so that a serializer is compiled once and not for
-/// every type of answer.
-pub(super) fn serialize<S: Serializer>(answer: &impl Write, to: S) -> Result<S::Ok, S::Error> {
-    let mut tree = Tree {
-        open: Vec::new(),
-        names: Vec::new(),
-    };
-    answer.write(&mut tree);
-    let root = tree.open.pop().unwrap_or(Plain::Null);
-    root.serialize(to)
+/// An answer, or an error answer, as plain data that `serde` takes.
+#[derive(Debug, Clone, Default)]
+pub struct Answer {
+    /// The answer from its first value to its last.
+    items: Vec<Item>,
 }
 
-/// A value of an answer.
-enum Plain {
+impl From<&Faults> for Answer {
+    /// The error answer.
+    fn from(faults: &Faults) -> Self {
+        let mut answer = Self::default();
+        write::faults(faults, &mut answer);
+        answer
+    }
+}
+
+#[derive(Debug, Clone)]
+enum Item {
+    Object,
+    List,
+    End,
+    Name(&'static str),
     Null,
     Flag(bool),
     Count(u32),
+    Double(f64),
     Text(String),
-    Number { value: f64, exact: String },
-    List(Vec<Plain>),
-    Object(Vec<(&'static str, Plain)>),
 }
 
-impl Serialize for Plain {
-    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
-        match self {
-            Plain::Null => to.serialize_none(),
-            Plain::Flag(flag) => to.serialize_bool(*flag),
-            Plain::Count(count) => to.serialize_u32(*count),
-            Plain::Text(text) => to.serialize_str(text),
-            Plain::Number { value, exact } => {
-                let mut both = to.serialize_struct("Number", 2)?;
-                both.serialize_field("value", value)?;
-                both.serialize_field("exact", exact)?;
-                both.end()
-            }
-            Plain::List(items) => items.serialize(to),
-            Plain::Object(members) => {
-                let mut object = to.serialize_struct("Answer", members.len())?;
-                for (name, value) in members {
-                    object.serialize_field(name, value)?;
-                }
-                object.end()
-            }
-        }
-    }
-}
-
-/// Builds the tree.
-struct Tree {
-    /// The lists and objects that are not complete, the outermost first; at the end the answer.
-    open: Vec<Plain>,
-    /// The names of the members whose values are not complete.
-    names: Vec<&'static str>,
-}
-
-impl Tree {
-    fn add(&mut self, value: Plain) {
-        match self.open.last_mut() {
-            Some(Plain::Object(members)) => {
-                members.push((self.names.pop().unwrap_or_default(), value));
-            }
-            Some(Plain::List(items)) => items.push(value),
-            _ => self.open.push(value),
-        }
-    }
-
-    fn end(&mut self) {
-        if let Some(value) = self.open.pop() {
-            self.add(value);
-        }
-    }
-}
-
-impl Sink for Tree {
+impl Sink for Answer {
     fn object(&mut self) {
-        self.open.push(Plain::Object(Vec::new()));
+        self.items.push(Item::Object);
     }
     fn name(&mut self, name: &'static str) {
-        self.names.push(name);
+        self.items.push(Item::Name(name));
     }
     fn end_object(&mut self) {
-        self.end();
+        self.items.push(Item::End);
     }
     fn list(&mut self) {
-        self.open.push(Plain::List(Vec::new()));
+        self.items.push(Item::List);
     }
     fn end_list(&mut self) {
-        self.end();
+        self.items.push(Item::End);
     }
     fn null(&mut self) {
-        self.add(Plain::Null);
+        self.items.push(Item::Null);
     }
     fn flag(&mut self, flag: bool) {
-        self.add(Plain::Flag(flag));
+        self.items.push(Item::Flag(flag));
     }
     fn count(&mut self, count: u32) {
-        self.add(Plain::Count(count));
+        self.items.push(Item::Count(count));
     }
     fn text(&mut self, text: &str) {
-        self.add(Plain::Text(text.to_owned()));
+        self.items.push(Item::Text(text.to_owned()));
     }
     fn number(&mut self, number: &Rational) {
-        self.add(Plain::Number {
-            value: number.to_f64(),
-            exact: number.to_string(),
-        });
+        let value = Item::Double(number.to_f64());
+        let exact = Item::Text(number.to_string());
+        let [begin, end] = [Item::Object, Item::End];
+        let both = [
+            begin,
+            Item::Name("value"),
+            value,
+            Item::Name("exact"),
+            exact,
+            end,
+        ];
+        self.items.extend(both);
+    }
+}
+
+impl Serialize for Answer {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        let next = Cell::new(0);
+        let items = &self.items;
+        Next { items, next }.serialize(to)
+    }
+}
+
+/// The value that begins at the next item.
+struct Next<'a> {
+    items: &'a [Item],
+    next: Cell<usize>,
+}
+
+impl Next<'_> {
+    fn item(&self) -> &Item {
+        self.items.get(self.next.get()).unwrap_or(&Item::End)
+    }
+
+    fn step(&self) {
+        self.next.set(self.next.get() + 1);
+    }
+}
+
+impl Serialize for Next<'_> {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        let item = self.item();
+        self.step();
+        match item {
+            Item::Object => {
+                let mut object = to.serialize_map(None)?;
+                while let Item::Name(name) = self.item() {
+                    self.step();
+                    object.serialize_entry(name, self)?;
+                }
+                self.step();
+                object.end()
+            }
+            Item::List => {
+                let mut list = to.serialize_seq(None)?;
+                while !matches!(self.item(), Item::End) {
+                    list.serialize_element(self)?;
+                }
+                self.step();
+                list.end()
+            }
+            Item::Flag(flag) => to.serialize_bool(*flag),
+            Item::Count(count) => to.serialize_u32(*count),
+            Item::Double(value) => to.serialize_f64(*value),
+            Item::Text(text) => to.serialize_str(text),
+            Item::Null | Item::Name(_) | Item::End => to.serialize_none(),
+        }
     }
 }

@@ -1,14 +1,12 @@
 //! `plan`: from a recipe to what is weighed.
 
-use std::borrow::Cow;
-
 use super::fat::FatChoice;
-use super::filling::FillingAnswer;
+use super::filling::{Filled, FillingAnswer};
 use super::json::Json;
 use super::mould::{MouldAsked, MouldRequest, Rooms};
 use super::read::{Accepts, Place, Read, request, shown, words, wrong_type};
 use super::shape::{Shape, Shaped, object};
-use super::write::{Range, answer};
+use super::write::{Range, Writer, answer};
 use crate::chemistry::{ACIDS, Acid, FattyAcid};
 use crate::exact::Rational;
 use crate::fault::{Caution, Faults};
@@ -192,9 +190,9 @@ answer! {
     /// A fat as it will be weighed.
     FatAnswer {
         /// Its id in the catalogue, or its name.
-        fat: Cow<'static, str>,
+        fat: String,
         /// Its name.
-        name: Cow<'static, str>,
+        name: String,
         /// Its mass.
         mass: Mass,
         /// Its share of all fats.
@@ -270,10 +268,27 @@ impl Read for AcidChoice {
     }
 }
 
-pub(super) fn run(request: PlanRequest, unread: Faults) -> Result<PlanAnswer, Faults> {
+/// The recipe and the plan of a request of the operation `plan`.
+///
+/// # Errors
+/// All the faults of the request.
+pub fn planned(request: &Json) -> Result<(Recipe, Plan), Faults> {
+    request.check_fractions()?;
+    let mut unread = Faults::new();
+    let request = PlanRequest::read(request, Place::Root, &mut unread);
+    let Batch { recipe, plan, .. } = batch(request, unread)?;
+    Ok((recipe, plan))
+}
+
+pub(super) fn run(request: PlanRequest, unread: Faults, to: &mut Writer) -> Result<(), Faults> {
     let batch = batch(request, unread)?;
-    let filling = batch.filling();
-    Ok(answer_of(batch.plan, &batch.recipe, filling))
+    let poured = batch.poured.as_ref().map(|(asked, filling)| Filled {
+        filling,
+        mould: &asked.mould,
+        noticed: batch.rooms.caution(asked, &batch.recipe),
+    });
+    write(&batch.recipe, &batch.plan, poured, to);
+    Ok(())
 }
 
 /// A planned batch and what it is poured into.
@@ -282,15 +297,6 @@ pub(super) struct Batch {
     pub plan: Plan,
     pub rooms: Rooms,
     pub poured: Option<(MouldAsked, Filling)>,
-}
-
-impl Batch {
-    fn filling(&self) -> Option<FillingAnswer> {
-        let (asked, filling) = self.poured.as_ref()?;
-        let taken_wide = self.rooms.caution(asked, &self.recipe);
-        let noticed = taken_wide.into_iter().collect();
-        Some(FillingAnswer::from(filling, &asked.mould, noticed))
-    }
 }
 
 /// Plans the batch of a request; a mould decides its size if the fats are by share.
@@ -486,61 +492,50 @@ fn water(request: WaterRequest, faults: &mut Faults) -> Water {
     }
 }
 
-pub(super) fn answer_of(plan: Plan, recipe: &Recipe, mould: Option<FillingAnswer>) -> PlanAnswer {
-    let cautions = plan.cautions(recipe);
-    let share = |mass: &Mass| {
-        let share = mass.grams().checked_div(plan.total_fats.grams());
-        Share::of_one(share.unwrap_or_default())
-    };
-    let fats = recipe.fats.iter().zip(&plan.fats);
-    let fats = fats.map(|(FatLine { fat, .. }, mass)| FatAnswer {
-        fat: fat.id().map_or_else(|| fat.shared_name(), Cow::Borrowed),
-        name: fat.shared_name(),
-        mass: mass.clone(),
-        share: share(mass),
-        saponification_value: SaponificationValue::new(fat.typical_saponification_value()),
-    });
-    let fats = fats.collect();
-    let acids = recipe
-        .acids
-        .iter()
-        .zip(plan.acids)
-        .map(|(line, mass)| AcidAnswer {
-            acid: line.acid.id.to_owned(),
-            name: line.acid.name.to_owned(),
-            mass,
-        });
-    let additives = recipe.additives.iter().zip(plan.additives);
-    let additives = additives.map(|(line, mass)| AdditiveAnswer {
-        name: line.name.clone(),
-        mass,
-    });
-    PlanAnswer {
-        fats,
-        total_fats: plan.total_fats,
-        naoh_mass: plan.naoh_mass,
-        koh_mass: plan.koh_mass,
-        naoh_pure_mass: plan.naoh_pure_mass,
-        koh_pure_mass: plan.koh_pure_mass,
-        koh_share_by_moles: plan.koh_share_by_moles,
-        water_mass: plan.water_mass,
-        water_to_add_mass: plan.water_to_add_mass,
-        stock_solution: StockAnswer {
-            naoh_solution_mass: plan.naoh_solution_mass,
-            koh_solution_mass: plan.koh_solution_mass,
+/// Writes the members of a [`PlanAnswer`].
+pub(super) fn write(recipe: &Recipe, plan: &Plan, mould: Option<Filled>, to: &mut Writer) {
+    to.list(
+        "fats",
+        recipe.fats.iter().zip(&plan.fats),
+        |to, (line, mass)| {
+            let fat = &line.fat;
+            let share = mass.grams().checked_div(plan.total_fats.grams());
+            to.add("fat", fat.id().unwrap_or(fat.name()));
+            to.add("name", fat.name());
+            to.add("mass", mass);
+            to.add("share", &Share::of_one(share.unwrap_or_default()));
+            to.add("saponification_value", &fat.typical_saponification_value());
         },
-        acids: acids.collect(),
-        additives: additives.collect(),
-        batter_mass: plan.batter_mass,
-        superfat: plan.superfat,
-        superfat_range: Range {
-            low: Some(plan.superfat_range.0),
-            high: Some(plan.superfat_range.1),
-        },
-        lye_concentration: plan.lye_concentration,
-        hydroxide_concentration: plan.hydroxide_concentration,
-        water_to_lye: plan.water_to_lye,
-        mould,
-        cautions,
-    }
+    );
+    to.add("total_fats", &plan.total_fats);
+    to.add("naoh_mass", &plan.naoh_mass);
+    to.add("koh_mass", &plan.koh_mass);
+    to.add("naoh_pure_mass", &plan.naoh_pure_mass);
+    to.add("koh_pure_mass", &plan.koh_pure_mass);
+    to.add("koh_share_by_moles", &plan.koh_share_by_moles);
+    to.add("water_mass", &plan.water_mass);
+    to.add("water_to_add_mass", &plan.water_to_add_mass);
+    to.object("stock_solution", |to| {
+        to.add("naoh_solution_mass", &plan.naoh_solution_mass);
+        to.add("koh_solution_mass", &plan.koh_solution_mass);
+    });
+    let acids = recipe.acids.iter().zip(&plan.acids);
+    to.list("acids", acids, |to, (line, mass)| {
+        to.add("acid", line.acid.id);
+        to.add("name", line.acid.name);
+        to.add("mass", mass);
+    });
+    let additives = recipe.additives.iter().zip(&plan.additives);
+    to.list("additives", additives, |to, (line, mass)| {
+        to.add("name", &line.name);
+        to.add("mass", mass);
+    });
+    to.add("batter_mass", &plan.batter_mass);
+    to.add("superfat", &plan.superfat);
+    to.add("superfat_range", &plan.superfat_range);
+    to.add("lye_concentration", &plan.lye_concentration);
+    to.add("hydroxide_concentration", &plan.hydroxide_concentration);
+    to.add("water_to_lye", &plan.water_to_lye);
+    to.add("mould", &mould);
+    to.add("cautions", plan.cautions(recipe).as_slice());
 }

@@ -1,10 +1,10 @@
 //! `swap`: other fats in the place of one.
 
-use super::composition::{DifferenceAnswer, differences, planned};
+use super::composition::{Difference, DifferenceAnswer, differences, planned};
 use super::fat::FatChoice;
 use super::plan::{self, PlanAnswer, PlanRequest};
 use super::read::request;
-use super::write::answer;
+use super::write::{Writer, answer};
 use crate::composition::Blend;
 use crate::exact::Rational;
 use crate::fats::Fat;
@@ -80,7 +80,7 @@ answer! {
     }
 }
 
-pub(super) fn run(request: SwapRequest, unread: Faults) -> Result<SwapAnswer, Faults> {
+pub(super) fn run(request: SwapRequest, unread: Faults, to: &mut Writer) -> Result<(), Faults> {
     let old = planned(request.plan).map_err(|found| found.inside("plan"));
     let (recipe, old) = unread.with(old)?;
     let out = request.replace.0;
@@ -104,7 +104,7 @@ pub(super) fn run(request: SwapRequest, unread: Faults) -> Result<SwapAnswer, Fa
             };
             let shares = found.shares.into_iter();
             let shares = shares.map(|(i, share)| (fats[i].clone(), Share::of_one(share)));
-            (shares.collect(), Some(Ratio::new(found.distance)))
+            (shares.collect(), Some(found.distance))
         }
         _ => {
             return Err(Faults::one(
@@ -116,7 +116,6 @@ pub(super) fn run(request: SwapRequest, unread: Faults) -> Result<SwapAnswer, Fa
     };
     let changed = replaced(&recipe, &out, &by);
     let new = crate::plan::plan(&changed).map_err(|found| found.inside("by"))?;
-    let change = |new: &Mass, old: &Mass| Mass::new(new.grams() - old.grams());
     let prices = request.prices.unwrap_or_default();
     let cost = |recipe: &Recipe, masses: &[Mass]| -> Option<Rational> {
         let each = recipe.fats.iter().zip(masses).map(|(line, mass)| {
@@ -127,26 +126,27 @@ pub(super) fn run(request: SwapRequest, unread: Faults) -> Result<SwapAnswer, Fa
     };
     let cost_change = cost(&changed, &new.fats)
         .zip(cost(&recipe, &old.fats))
-        .map(|(new, old)| Ratio::new(new - old));
-    Ok(SwapAnswer {
-        by: by
-            .iter()
-            .map(|(fat, share)| ShareAnswer {
-                fat: fat.id().unwrap_or(fat.name()).to_owned(),
-                share: share.clone(),
-            })
-            .collect(),
-        distance,
-        naoh_change: change(&new.naoh_mass, &old.naoh_mass),
-        koh_change: change(&new.koh_mass, &old.koh_mass),
-        water_change: change(&new.water_mass, &old.water_mass),
-        differences: differences(
-            &Blend::of_plan(&changed, &new),
-            &Blend::of_plan(&recipe, &old),
-        ),
-        cost_change,
-        plan: plan::answer_of(new, &changed, None),
-    })
+        .map(|(new, old)| new - old);
+    to.list("by", &by, |to, (fat, share)| {
+        to.add("fat", fat.id().unwrap_or(fat.name()));
+        to.add("share", share);
+    });
+    to.add("distance", &distance);
+    to.object("plan", |to| plan::write(&changed, &new, None, to));
+    for (name, new, old) in [
+        ("naoh_change", &new.naoh_mass, &old.naoh_mass),
+        ("koh_change", &new.koh_mass, &old.koh_mass),
+        ("water_change", &new.water_mass, &old.water_mass),
+    ] {
+        to.add(name, &(new.grams() - old.grams()));
+    }
+    let (new, old) = (
+        Blend::of_plan(&changed, &new),
+        Blend::of_plan(&recipe, &old),
+    );
+    to.list("differences", differences(&new, &old), Difference::write);
+    to.add("cost_change", &cost_change);
+    Ok(())
 }
 
 fn given(by: Vec<ShareOfFat>) -> Result<Vec<(Fat, Share)>, Faults> {

@@ -1,26 +1,29 @@
 //! Answers as JSON text.
 
-use super::write::{Sink, Write};
+use super::write::Sink;
 use crate::exact::{Rational, quotient};
 
-/// The JSON text of an answer, which is about as long as `length`.
-pub(super) fn json(answer: &impl Write, length: usize) -> String {
-    let mut text = Text {
-        bytes: Vec::with_capacity(length),
-    };
-    answer.write(&mut text);
-    // A comma stands after the last value too.
-    text.bytes.pop();
-    // Names, digits and what serde_json writes are UTF-8.
-    String::from_utf8(text.bytes).unwrap_or_default()
-}
-
 /// JSON text, with a comma after each value.
-struct Text {
+pub(super) struct Text {
     bytes: Vec<u8>,
 }
 
 impl Text {
+    /// Nothing yet of a text that is about as long as `length`.
+    pub(super) fn of_about(length: usize) -> Self {
+        Self {
+            bytes: Vec::with_capacity(length),
+        }
+    }
+
+    /// The text, when the answer is complete.
+    pub(super) fn complete(mut self) -> String {
+        // A comma stands after the last value too.
+        self.bytes.pop();
+        // Names, digits and what serde_json writes are UTF-8.
+        String::from_utf8(self.bytes).unwrap_or_default()
+    }
+
     fn push(&mut self, text: &str) {
         self.bytes.extend_from_slice(text.as_bytes());
     }
@@ -140,7 +143,7 @@ mod tests {
     #[test]
     fn decimals_are_written_as_serde_json_writes_the_nearest_double() {
         let written = |write: &dyn Fn(&mut Text)| {
-            let mut text = Text { bytes: Vec::new() };
+            let mut text = Text::of_about(0);
             write(&mut text);
             String::from_utf8(text.bytes).unwrap()
         };

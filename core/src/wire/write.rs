@@ -1,17 +1,16 @@
-//! From typed answers to plain data, each number in both views.
+//! How answers are written: straight from what was found, each number in both views.
 
-use std::borrow::Cow;
+use std::marker::PhantomData;
 
 use super::shape::{Shape, Shaped, object};
 use crate::exact::{Interval, Rational};
-use crate::fault::{Caution, Faults};
+use crate::fault::{Caution, Fault, Faults};
 use crate::quantity::{
-    Density, IodineValue, Length, Mass, Quantity, Ratio, SaponificationValue, Share, Temperature,
-    Volume,
+    Density, IodineValue, Mass, Quantity, Ratio, SaponificationValue, Share, Temperature, Volume,
 };
 
 /// Where an answer goes, from its first value to its last.
-pub(crate) trait Sink {
+pub(super) trait Sink {
     /// An object begins.
     fn object(&mut self);
     /// The name of the member that follows.
@@ -34,117 +33,235 @@ pub(crate) trait Sink {
     fn number(&mut self, number: &Rational);
 }
 
-/// A type that can be written to an answer.
+/// Writes an answer, member after member, as its [`Shape`] has them.
 ///
-/// A program has one kind of [`Sink`], so that each type is compiled once.
-pub(crate) trait Write {
-    /// Writes it.
-    fn write(&self, to: &mut impl Sink);
+/// What is written before a fault is found is of no use to anyone: it may be left half done.
+pub(super) struct Writer<'a>(&'a mut dyn Sink);
+
+impl<'a> Writer<'a> {
+    /// Writes the answer that has these members.
+    pub fn answer<T>(to: &'a mut dyn Sink, members: impl FnOnce(&mut Self) -> T) -> T {
+        let mut writer = Self(to);
+        writer.begin();
+        let result = members(&mut writer);
+        writer.end();
+        result
+    }
+
+    /// A member.
+    #[inline(never)]
+    pub fn add<T: Value + ?Sized>(&mut self, name: &'static str, value: &T) {
+        self.0.name(name);
+        value.write(self);
+    }
+
+    /// A value that is an object.
+    pub fn inside(&mut self, members: impl FnOnce(&mut Self)) {
+        self.begin();
+        members(self);
+        self.end();
+    }
+
+    /// A member that is not there.
+    pub fn null(&mut self, name: &'static str) {
+        self.add(name, &None::<u32>);
+    }
+
+    /// A member that is an object.
+    pub fn object(&mut self, name: &'static str, members: impl FnOnce(&mut Self)) {
+        self.begin_member(name);
+        members(self);
+        self.end();
+    }
+
+    /// A member that is a list of objects.
+    pub fn list<T>(
+        &mut self,
+        name: &'static str,
+        items: impl IntoIterator<Item = T>,
+        mut members: impl FnMut(&mut Self, T),
+    ) {
+        self.begin_list(name);
+        for item in items {
+            self.inside(|to| members(to, item));
+        }
+        self.end_list();
+    }
+
+    /// A member that is a range; an open end is left out.
+    pub fn range(&mut self, name: &'static str, low: Option<&Rational>, high: Option<&Rational>) {
+        self.0.name(name);
+        self.ends(low, high);
+    }
+
+    #[inline(never)]
+    fn ends(&mut self, low: Option<&Rational>, high: Option<&Rational>) {
+        self.begin();
+        for (name, end) in [("low", low), ("high", high)] {
+            if let Some(end) = end {
+                self.add(name, end);
+            }
+        }
+        self.end();
+    }
+
+    #[inline(never)]
+    fn begin(&mut self) {
+        self.0.object();
+    }
+
+    #[inline(never)]
+    fn begin_member(&mut self, name: &'static str) {
+        self.0.name(name);
+        self.0.object();
+    }
+
+    #[inline(never)]
+    fn end(&mut self) {
+        self.0.end_object();
+    }
+
+    #[inline(never)]
+    fn begin_list(&mut self, name: &'static str) {
+        self.0.name(name);
+        self.0.list();
+    }
+
+    #[inline(never)]
+    fn end_list(&mut self) {
+        self.0.end_list();
+    }
 }
 
-impl<T: Write> Write for Option<T> {
-    fn write(&self, to: &mut impl Sink) {
+/// A value of an answer.
+pub(super) trait Value {
+    /// Writes it.
+    fn write(&self, to: &mut Writer);
+}
+
+impl<T: Value> Value for Option<T> {
+    fn write(&self, to: &mut Writer) {
         match self {
             Some(value) => value.write(to),
-            None => to.null(),
+            None => to.0.null(),
         }
     }
 }
 
-impl<T: Write> Write for Vec<T> {
-    fn write(&self, to: &mut impl Sink) {
-        to.list();
-        for item in self {
-            item.write(to);
-        }
-        to.end_list();
-    }
-}
-
-impl<T: Write> Write for Box<T> {
-    fn write(&self, to: &mut impl Sink) {
+impl<T: Value + ?Sized> Value for &T {
+    fn write(&self, to: &mut Writer) {
         (**self).write(to);
     }
 }
 
-impl Write for String {
-    fn write(&self, to: &mut impl Sink) {
-        to.text(self);
+impl<T: Value> Value for [T] {
+    fn write(&self, to: &mut Writer) {
+        to.0.list();
+        for item in self {
+            item.write(to);
+        }
+        to.0.end_list();
     }
 }
 
-impl Write for Cow<'static, str> {
-    fn write(&self, to: &mut impl Sink) {
-        to.text(self);
+impl Value for String {
+    fn write(&self, to: &mut Writer) {
+        to.0.text(self);
     }
 }
 
-impl Write for &'static str {
-    fn write(&self, to: &mut impl Sink) {
-        to.text(self);
+impl Value for str {
+    fn write(&self, to: &mut Writer) {
+        to.0.text(self);
     }
 }
 
-impl Write for u32 {
-    fn write(&self, to: &mut impl Sink) {
-        to.count(*self);
+impl Value for u32 {
+    fn write(&self, to: &mut Writer) {
+        to.0.count(*self);
     }
 }
 
-impl Write for bool {
-    fn write(&self, to: &mut impl Sink) {
-        to.flag(*self);
+impl Value for bool {
+    fn write(&self, to: &mut Writer) {
+        to.0.flag(*self);
     }
 }
 
-macro_rules! write_quantities {
-    ($($name:ident)*) => { $(
-        impl Write for $name {
-            fn write(&self, to: &mut impl Sink) {
-                to.number(&self.to_base());
+/// A number of the base unit.
+impl Value for Rational {
+    fn write(&self, to: &mut Writer) {
+        to.0.number(self);
+    }
+}
+
+macro_rules! quantities {
+    ($($name:ident, $unit:ident;)*) => { $(
+        impl Value for $name {
+            fn write(&self, to: &mut Writer) {
+                self.$unit().write(to);
             }
         }
     )* };
 }
 
-write_quantities!(Mass Volume Length Temperature Share Ratio Density SaponificationValue IodineValue);
-
-/// A range of a quantity in an answer; an open end is left out.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Range<Q> {
-    /// The lower end.
-    pub low: Option<Q>,
-    /// The upper end.
-    pub high: Option<Q>,
+quantities! {
+    Mass, grams;
+    Volume, cubic_centimetres;
+    Temperature, celsius;
+    Ratio, number;
+    Density, grams_per_cubic_centimetre;
+    SaponificationValue, milligrams_per_gram;
+    IodineValue, grams_per_100_grams;
 }
 
-impl<Q: Quantity> Range<Q> {
-    /// The range of an interval of numbers in the base unit.
-    pub fn of(interval: &Interval) -> Self {
-        Self {
-            low: Some(Q::from_base(interval.low().clone())),
-            high: Some(Q::from_base(interval.high().clone())),
-        }
+impl Value for Share {
+    fn write(&self, to: &mut Writer) {
+        self.to_base().write(to);
     }
 }
 
-impl<Q: Quantity> Write for Range<Q> {
-    fn write(&self, to: &mut impl Sink) {
-        let end = |end: &Option<Q>| end.as_ref().map(Quantity::to_base);
-        write_range(end(&self.low), end(&self.high), to);
+/// A range of numbers of the base unit.
+impl Value for Interval {
+    fn write(&self, to: &mut Writer) {
+        to.ends(Some(self.low()), Some(self.high()));
     }
 }
 
-fn write_range(low: Option<Rational>, high: Option<Rational>, to: &mut impl Sink) {
-    to.object();
-    for (name, end) in [("low", low), ("high", high)] {
-        if let Some(end) = end {
-            to.name(name);
-            to.number(&end);
-        }
+/// A range.
+impl<Q: Quantity> Value for (Q, Q) {
+    fn write(&self, to: &mut Writer) {
+        to.ends(Some(&self.0.to_base()), Some(&self.1.to_base()));
     }
-    to.end_object();
 }
+
+impl Value for Caution {
+    fn write(&self, to: &mut Writer) {
+        to.begin();
+        to.add("code", self.code);
+        to.add("says", &self.says);
+        to.end();
+    }
+}
+
+/// Writes the error answer.
+pub(super) fn faults(faults: &Faults, to: &mut dyn Sink) {
+    Writer::answer(to, |to| {
+        to.object("error", |to| {
+            to.list("faults", faults.iter(), fault);
+        });
+    });
+}
+
+/// Writes the members of a fault.
+pub(super) fn fault(to: &mut Writer, fault: &Fault) {
+    to.add("code", fault.code);
+    to.add("at", &fault.at);
+    to.add("says", &fault.says);
+}
+
+/// The shape of a range in an answer; an open end is left out.
+pub(super) struct Range<Q>(PhantomData<Q>);
 
 impl<Q: Shaped> Shaped for Range<Q> {
     const SHAPE: &'static Shape = &object!(
@@ -154,72 +271,21 @@ impl<Q: Shaped> Shaped for Range<Q> {
     );
 }
 
-impl Write for Faults {
-    fn write(&self, to: &mut impl Sink) {
-        to.object();
-        to.name("error");
-        to.object();
-        to.name("faults");
-        to.list();
-        for fault in self.iter() {
-            to.object();
-            to.name("code");
-            to.text(fault.code);
-            to.name("at");
-            to.text(&fault.at);
-            to.name("says");
-            to.text(&fault.says);
-            to.end_object();
-        }
-        to.end_list();
-        to.end_object();
-        to.end_object();
-    }
-}
-
-impl Write for Caution {
-    fn write(&self, to: &mut impl Sink) {
-        to.object();
-        to.name("code");
-        to.text(self.code);
-        to.name("says");
-        to.text(&self.says);
-        to.end_object();
-    }
-}
-
-/// Defines an answer object: the struct, its shape and how it is written.
+/// Defines the shapes of objects of answers. No value has such a type: what was found is written
+/// member after member, in the same order.
 macro_rules! answer {
     ($( $(#[doc = $doc:literal])* $name:ident { $(
         $(#[doc = $field_doc:literal])* $field:ident: $type:ty,
     )* } )*) => { $(
         $(#[doc = $doc])*
-        #[derive(Debug, Clone)]
-        pub struct $name { $( $(#[doc = $field_doc])* pub $field: $type, )* }
+        pub(super) enum $name {}
 
         impl $crate::wire::shape::Shaped for $name {
             const SHAPE: &'static $crate::wire::shape::Shape = &$crate::wire::shape::object!(
                 stringify!($name), [$($doc),*], { $( [$($field_doc),*] $field: $type, )* }
             );
         }
-
-        impl $crate::wire::write::Write for $name {
-            fn write(&self, to: &mut impl $crate::wire::write::Sink) {
-                to.object();
-                $(
-                    to.name(stringify!($field));
-                    self.$field.write(to);
-                )*
-                to.end_object();
-            }
-        }
-
-        impl serde::Serialize for $name {
-            fn serialize<S: serde::Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
-                $crate::wire::plain::serialize(self, to)
-            }
-        }
     )* };
 }
 
-pub(crate) use answer;
+pub(super) use answer;

@@ -12,9 +12,11 @@ use std::io::Read;
 use std::process::ExitCode;
 use std::{env, fs, io};
 
+use lixivium::plan::Plan;
 use lixivium::quantity::{Mass, Quantity, Ratio, Share};
-use lixivium::wire::plan::PlanAnswer;
-use lixivium::wire::{Answer, Json, answer};
+use lixivium::recipe::Recipe;
+use lixivium::wire::Json;
+use lixivium::wire::plan::planned;
 
 /// An invented batch for an invented stall: 1 kg of fats for a winter fair.
 const DEMONSTRATION: &str = include_str!("../../recipes/winter-fair.json");
@@ -40,12 +42,11 @@ fn main() -> ExitCode {
             return ExitCode::from(2);
         }
     };
-    match Json::parse(&recipe).and_then(|request| answer("plan", &request)) {
-        Ok(Answer::Plan(plan)) => {
-            print!("{}", sheet(&plan, arguments.is_empty()));
+    match Json::parse(&recipe).and_then(|request| planned(&request)) {
+        Ok((recipe, plan)) => {
+            print!("{}", sheet(&recipe, &plan, arguments.is_empty()));
             ExitCode::SUCCESS
         }
-        Ok(_) => ExitCode::FAILURE,
         Err(faults) => {
             eprintln!("The recipe cannot be planned:");
             for fault in faults.iter() {
@@ -61,7 +62,7 @@ fn main() -> ExitCode {
     }
 }
 
-fn sheet(plan: &PlanAnswer, demonstration: bool) -> String {
+fn sheet(recipe: &Recipe, plan: &Plan, demonstration: bool) -> String {
     let mut sheet = Sheet {
         text: String::new(),
         places: places(plan),
@@ -72,29 +73,28 @@ fn sheet(plan: &PlanAnswer, demonstration: bool) -> String {
     }
 
     sheet.heading("Before you begin");
-    for caution in &plan.cautions {
+    for caution in plan.cautions(recipe) {
         sheet.paragraph("! ", &caution.says);
     }
 
     sheet.heading("Weigh, in this order");
     sheet.weigh("Water", &plan.water_to_add_mass);
-    let stock = &plan.stock_solution;
-    match &stock.naoh_solution_mass {
+    match &plan.naoh_solution_mass {
         Some(solution) => sheet.weigh("Sodium hydroxide solution (stock)", solution),
         None => sheet.weigh("Sodium hydroxide, into the water", &plan.naoh_mass),
     }
-    match &stock.koh_solution_mass {
+    match &plan.koh_solution_mass {
         Some(solution) => sheet.weigh("Potassium hydroxide solution (stock)", solution),
         None => sheet.weigh("Potassium hydroxide, into the water", &plan.koh_mass),
     }
-    for fat in &plan.fats {
-        sheet.weigh(&fat.name, &fat.mass);
+    for (line, mass) in recipe.fats.iter().zip(&plan.fats) {
+        sheet.weigh(line.fat.name(), mass);
     }
-    for acid in &plan.acids {
-        sheet.weigh(&acid.name, &acid.mass);
+    for (line, mass) in recipe.acids.iter().zip(&plan.acids) {
+        sheet.weigh(line.acid.name, mass);
     }
-    for additive in &plan.additives {
-        sheet.weigh(&additive.name, &additive.mass);
+    for (line, mass) in recipe.additives.iter().zip(&plan.additives) {
+        sheet.weigh(&line.name, mass);
     }
     if !plan.acids.is_empty() {
         sheet.paragraph(
@@ -108,10 +108,9 @@ fn sheet(plan: &PlanAnswer, demonstration: bool) -> String {
     sheet.figure("Fats", &sheet.grams(&plan.total_fats));
     sheet.figure("Batter, all together", &sheet.grams(&plan.batter_mass));
     sheet.figure("Superfat, as weighed", &percent(&plan.superfat));
-    if let (Some(low), Some(high)) = (&plan.superfat_range.low, &plan.superfat_range.high) {
-        let range = format!("{} to {}", percent(low), percent(high));
-        sheet.figure("  over the fats' published ranges", &range);
-    }
+    let (low, high) = &plan.superfat_range;
+    let range = format!("{} to {}", percent(low), percent(high));
+    sheet.figure("  over the fats' published ranges", &range);
     sheet.figure(
         "Lye concentration, as weighed",
         &percent(&plan.lye_concentration),
@@ -129,10 +128,11 @@ fn sheet(plan: &PlanAnswer, demonstration: bool) -> String {
     }
 
     sheet.heading("The fats");
-    for fat in &plan.fats {
-        let value = fat.saponification_value.milligrams_per_gram().to_plain();
-        let figures = format!("{:>8}   {value} mg KOH/g", percent(&fat.share));
-        sheet.figure(&fat.name, &figures);
+    for (line, mass) in recipe.fats.iter().zip(&plan.fats) {
+        let value = line.fat.typical_saponification_value().to_plain();
+        let share = mass.grams().checked_div(plan.total_fats.grams());
+        let share = percent(&Share::of_one(share.unwrap_or_default()));
+        sheet.figure(line.fat.name(), &format!("{share:>8}   {value} mg KOH/g"));
     }
     sheet.text
 }
@@ -191,16 +191,10 @@ impl Sheet {
 }
 
 /// As many digits after the point as the scale shows; two if nothing was rounded to a step.
-fn places(plan: &PlanAnswer) -> u8 {
+fn places(plan: &Plan) -> u8 {
     const UNROUNDED: u8 = 2;
-    let acids = plan.acids.iter().map(|acid| &acid.mass);
-    let additives = plan.additives.iter().map(|additive| &additive.mass);
-    let fats = plan.fats.iter().map(|fat| &fat.mass);
-    let masses = fats.chain(acids).chain(additives).chain([
-        &plan.naoh_mass,
-        &plan.koh_mass,
-        &plan.water_to_add_mass,
-    ]);
+    let masses = plan.fats.iter().chain(&plan.acids).chain(&plan.additives);
+    let masses = masses.chain([&plan.naoh_mass, &plan.koh_mass, &plan.water_to_add_mass]);
     let needed = masses.map(|mass| match mass.grams().to_plain().split_once('.') {
         Some((_, places)) if places.len() <= 3 => places.len() as u8,
         Some(_) => UNROUNDED,
