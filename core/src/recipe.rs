@@ -57,7 +57,7 @@ impl FatLine {
         }
         self.fat
             .look_at_saponification_value(|value| match value.rule {
-                Rule::Calculated => value.typical.to_fraction().denom().bits(),
+                Rule::Calculated => value.typical.denominator_bits(),
                 _ => 0,
             })
     }

@@ -2,9 +2,12 @@
 
 use std::fmt;
 
-use num_traits::ToPrimitive;
+use num_integer::Integer;
+use num_traits::{Signed, ToPrimitive, Zero};
 
+use super::Whole;
 use super::rational::{Parts, Rational};
+use super::repr::Big;
 
 /// A double that is no number: NaN or an infinity.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -55,12 +58,58 @@ fn nearest_size(num: u128, den: u128) -> f64 {
             }
         }
     }
-    (quotient | u128::from(rest != 0)) as f64 / power_of_two(shift)
+    (quotient | u128::from(rest != 0)) as f64 / power_of_two(shift as i32)
 }
 
-/// 2 to the power of at most 1023.
-fn power_of_two(exponent: u32) -> f64 {
-    f64::from_bits(u64::from(1023 + exponent) << 52)
+/// The double nearest to a big fraction: an infinity or 0 beyond the range of doubles.
+fn nearest_big(big: Big) -> f64 {
+    const BITS: i32 = 64;
+    let beyond = Whole::from(1_i128 << BITS);
+    let (mut num, mut den) = (big.numer().abs(), big.denom().clone());
+    // The fraction comes to lie between 1 and 2⁶⁴, so that the quotient gets 64 bits and more.
+    let mut exponent = -BITS;
+    while num < den {
+        num *= &beyond;
+        exponent -= BITS;
+    }
+    while num >= &den * &beyond {
+        den *= &beyond;
+        exponent += BITS;
+    }
+    let (quotient, rest) = (num * &beyond).div_rem(&den);
+    let quotient = quotient.to_u128().unwrap_or_default();
+    // The last bit says whether there is anything behind it.
+    let quotient = quotient >> 1 | quotient & 1 | u128::from(!rest.is_zero());
+    let size = nearest_scaled(quotient, exponent + 1);
+    if big.numer().is_negative() {
+        -size
+    } else {
+        size
+    }
+}
+
+/// The double nearest to `number` (at least 2⁶³) times 2 to the power of `exponent`, ties to even.
+fn nearest_scaled(number: u128, exponent: i32) -> f64 {
+    const DIGITS: i32 = f64::MANTISSA_DIGITS as i32;
+    const SMALLEST: i32 = f64::MIN_EXP - DIGITS;
+    let digits = 128 - number.leading_zeros() as i32;
+    let dropped = (digits - DIGITS).max(SMALLEST - exponent);
+    if dropped >= 128 {
+        return 0.0;
+    }
+    let kept = number >> dropped;
+    let half = 1 << (dropped - 1);
+    let rest = number - (kept << dropped);
+    let is_up = rest > half || (rest == half && kept % 2 == 1);
+    let exponent = (exponent + dropped).min(f64::MAX_EXP);
+    // In two steps, because 2 to the power of the smallest exponents is no normal double.
+    let first = exponent / 2;
+    (kept as u64 + u64::from(is_up)) as f64 * power_of_two(first) * power_of_two(exponent - first)
+}
+
+/// 2 to the power of -1022 to 1023.
+fn power_of_two(exponent: i32) -> f64 {
+    f64::from_bits(((1023 + exponent) as u64) << 52)
 }
 
 /// A double as its shortest decimal, if that has at most 15 digits and 9 places: mantissa and
@@ -124,7 +173,7 @@ impl Rational {
     pub fn to_f64(&self) -> f64 {
         match self.parts() {
             Ok(parts) => nearest(parts),
-            Err(big) => big.to_f64().unwrap_or(f64::INFINITY),
+            Err(big) => nearest_big(big),
         }
     }
 }

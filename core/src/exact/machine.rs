@@ -1,8 +1,8 @@
 //! A number in memory, for speed: machine integers while they fit, a big fraction beyond.
 
-use num_rational::BigRational;
 use num_traits::Signed;
 
+use super::Fraction;
 use super::rational::{Parts, Rational, Small, narrow};
 
 #[derive(Clone)]
@@ -12,14 +12,14 @@ pub(super) enum Repr {
     /// The same where one of them does not fit in 64 bits; neither is `i128::MIN`.
     Wide(i128, i128),
     /// Reduced, and too large for `Wide`.
-    Big(Box<BigRational>),
+    Big(Box<Fraction>),
 }
 
 /// A number as functions take it that are not inlined.
 pub(super) type Arg<'a> = &'a Rational;
 
 /// A big fraction to look at.
-pub(super) type Big<'a> = &'a BigRational;
+pub(super) type Big<'a> = &'a Fraction;
 
 impl Repr {
     /// From a numerator and a positive denominator, neither `i128::MIN`.
@@ -42,7 +42,7 @@ impl Repr {
     }
 
     /// From a reduced fraction that needs more than 128 bits.
-    pub(super) fn of_big(big: BigRational) -> Self {
+    pub(super) fn of_big(big: Fraction) -> Self {
         Self::Big(Box::new(big))
     }
 

@@ -34,5 +34,11 @@ pub(crate) use tally::Tally;
 pub use text::{MAX_DIGITS, MAX_EXPONENT, NumberFault};
 pub(crate) use text::{scan, shown};
 
+/// A whole number of any size.
+pub(crate) type Whole = num_bigint::BigInt;
+
+/// A fraction of such numbers in lowest terms.
+type Fraction = num_rational::Ratio<Whole>;
+
 #[cfg(test)]
 mod tests;

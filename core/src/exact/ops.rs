@@ -6,8 +6,7 @@ use std::cmp::Ordering;
 use std::iter::Sum;
 use std::ops::{Add, Mul, Neg, Sub};
 
-use num_rational::BigRational;
-
+use super::Fraction;
 use super::lowest::reduce;
 use super::rational::{Parts, Rational, Small, narrow};
 use super::repr::Arg;
@@ -74,14 +73,14 @@ fn compute(
     a: Arg,
     b: Arg,
     wide: fn(Parts, Parts) -> Option<Parts>,
-    big: fn(BigRational, BigRational) -> BigRational,
+    big: fn(Fraction, Fraction) -> Fraction,
 ) -> Rational {
     if let (Ok(a), Ok(b)) = (a.parts(), b.parts())
         && let Some((num, den)) = wide(a, b).or_else(|| wide(reduce(a), reduce(b)))
     {
         return Rational::of_parts(num, den);
     }
-    Rational::from_big(big(a.to_big(), b.to_big()))
+    Rational::from_fraction(big(a.to_fraction(), b.to_fraction()))
 }
 
 impl Rational {
@@ -114,7 +113,7 @@ impl Rational {
             Ok((0, _)) => None,
             Ok((num, den)) if num < 0 => Some(Self::of_parts(-den, -num)),
             Ok((num, den)) => Some(Self::of_parts(den, num)),
-            Err(big) => Some(Self::from_big(big.recip())),
+            Err(big) => Some(Self::from_fraction(big.recip())),
         }
     }
 
@@ -145,7 +144,7 @@ fn compare(a: Arg, b: Arg) -> Ordering {
     {
         return a.cmp(&b);
     }
-    a.to_big().cmp(&b.to_big())
+    a.to_fraction().cmp(&b.to_fraction())
 }
 
 macro_rules! operator {
@@ -205,7 +204,7 @@ impl Neg for &Rational {
     fn neg(self) -> Rational {
         match self.parts() {
             Ok((num, den)) => Rational::of_parts(-num, den),
-            Err(big) => Rational::from_big(-(*big).clone()),
+            Err(big) => Rational::from_fraction(-(*big).clone()),
         }
     }
 }

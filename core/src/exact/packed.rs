@@ -9,9 +9,9 @@ use std::cell::RefCell;
 use std::num::NonZeroU64;
 use std::rc::Rc;
 
-use num_rational::BigRational;
 use num_traits::Signed;
 
+use super::Fraction;
 use super::rational::{POWERS_OF_TEN, Parts, Rational, Small};
 
 /// The lowest byte says what the other seven hold:
@@ -29,7 +29,7 @@ const LISTED: u8 = 0xff;
 #[derive(Clone)]
 enum Listed {
     Wide(i128, i128),
-    Big(Rc<BigRational>),
+    Big(Rc<Fraction>),
 }
 
 thread_local! {
@@ -46,7 +46,7 @@ pub fn forget() {
 pub(super) type Arg<'a> = Rational;
 
 /// A big fraction to look at.
-pub(super) type Big<'a> = Rc<BigRational>;
+pub(super) type Big<'a> = Rc<Fraction>;
 
 /// Whether a number fits in so many bits, sign included.
 const fn fits(number: i128, bits: u32) -> bool {
@@ -94,7 +94,7 @@ impl Repr {
     }
 
     /// From a reduced fraction that needs more than 128 bits.
-    pub(super) fn of_big(big: BigRational) -> Self {
+    pub(super) fn of_big(big: Fraction) -> Self {
         Self::listed(Listed::Big(Rc::new(big)))
     }
 
@@ -157,6 +157,15 @@ mod tests {
                 assert_eq!(Repr::of_parts(num, den).parts(), Ok((num, den)));
             }
         }
+    }
+
+    /// They are kept from one call to the next.
+    #[test]
+    fn the_figures_of_fats_need_no_list() {
+        let are_positive = || crate::fats::catalogue().all(|fat| fat.typical.is_positive());
+        assert!(are_positive());
+        forget();
+        assert!(are_positive());
     }
 
     #[test]

@@ -3,12 +3,11 @@
 use std::fmt;
 use std::num::NonZeroU32;
 
-use num_bigint::BigInt;
-use num_rational::BigRational;
 use num_traits::ToPrimitive;
 
 use super::lowest::reduce;
 use super::repr::{Big, Repr};
+use super::{Fraction, Whole};
 
 /// An exact rational number of any size.
 ///
@@ -108,18 +107,19 @@ impl Rational {
         self.0.parts()
     }
 
-    /// From a big fraction, on machine integers again if it fits.
-    pub(super) fn from_big(big: BigRational) -> Self {
-        let fits = |n: &BigInt| n.to_i128().filter(|n| *n != i128::MIN);
+    /// The number of a big fraction, on machine integers if it fits.
+    pub fn from_fraction(big: Fraction) -> Self {
+        let fits = |n: &Whole| n.to_i128().filter(|n| *n != i128::MIN);
         match (fits(big.numer()), fits(big.denom())) {
             (Some(num), Some(den)) => Self::of_parts(num, den),
             _ => Self(Repr::of_big(big)),
         }
     }
 
-    pub(super) fn to_big(&self) -> BigRational {
+    /// The numerator and denominator in lowest terms.
+    pub fn to_fraction(&self) -> Fraction {
         match self.parts().map(reduce) {
-            Ok((num, den)) => BigRational::new_raw(num.into(), den.into()),
+            Ok((num, den)) => Fraction::new_raw(num.into(), den.into()),
             Err(big) => (*big).clone(),
         }
     }
@@ -128,6 +128,19 @@ impl Rational {
     pub(crate) fn small_parts(&self) -> Option<(i64, i64)> {
         let (num, den) = self.parts().map(reduce).ok()?;
         Some((narrow(num)?, narrow(den)?))
+    }
+
+    /// The number as one of 32 bits, if it is one.
+    pub(crate) fn to_count(&self) -> Option<u32> {
+        let (count, 1) = self.in_lowest_terms()? else {
+            return None;
+        };
+        count.try_into().ok()
+    }
+
+    /// The number of binary digits of the denominator in lowest terms.
+    pub(crate) fn denominator_bits(&self) -> u64 {
+        self.to_fraction().denom().bits()
     }
 
     /// The same number with the smallest numerator and denominator.
@@ -180,16 +193,6 @@ impl Rational {
             Some((num, den)) => num > den,
             None => *self > Self::ONE,
         }
-    }
-
-    /// The numerator and denominator in lowest terms.
-    pub fn to_fraction(&self) -> BigRational {
-        self.to_big()
-    }
-
-    /// The number of a big fraction.
-    pub fn from_fraction(fraction: BigRational) -> Self {
-        Self::from_big(fraction)
     }
 }
 

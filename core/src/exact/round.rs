@@ -1,9 +1,9 @@
 //! Rounding to a step, in a stated direction.
 
-use super::Rational;
 use super::ops::product;
 use super::repr::Arg;
 use super::text::power_of_ten;
+use super::{Fraction, Rational};
 
 #[derive(Clone, Copy)]
 enum Direction {
@@ -83,15 +83,15 @@ impl Rational {
         {
             return Some(Self::of_parts(rounded, step_den));
         }
-        let step = step.to_big();
-        let count = number.to_big() / &step;
-        let half = || num_rational::BigRational::new(1.into(), 2.into());
+        let step = step.to_fraction();
+        let count = number.to_fraction() / &step;
+        let half = || Fraction::new(1.into(), 2.into());
         let count = match direction {
             Direction::Down => count.floor(),
             Direction::Up => count.ceil(),
             Direction::Nearest => (count + half()).floor(),
         };
-        Some(Self::from_big(count * step))
+        Some(Self::from_fraction(count * step))
     }
 
     /// The exact number as people write it: a decimal where it has one of at most 12 places,

@@ -1,7 +1,5 @@
 //! How full a batch will make a mould, and what would fill it.
 
-use num_traits::ToPrimitive;
-
 use super::batter::Pouring;
 use super::size::{SizedBatch, is_proportional, size, untold};
 use super::{Capacity, ErrOn, Mould, Spread, Takes};
@@ -356,7 +354,7 @@ fn pour(mould: &Mould, bars: &[Rational], poured: &Rational) -> Pour {
             continue;
         }
         let whole = fits.floor_to(&Rational::ONE).unwrap_or_default();
-        full += whole.to_fraction().to_integer().to_u32().unwrap_or(0);
+        full += whole.to_count().unwrap_or(0);
         return Pour {
             full,
             last: fits - whole,

@@ -3,8 +3,6 @@
 use std::borrow::Cow;
 use std::fmt;
 
-use num_traits::ToPrimitive;
-
 use super::json::Json;
 use crate::exact::Rational;
 use crate::fault::Faults;
@@ -261,20 +259,17 @@ impl Read for u32 {
                 .as_ref()
                 .map_or(digits.to_string(), Rational::to_plain)
         };
-        let whole = number.as_ref().ok().map(Rational::to_fraction);
-        whole
-            .filter(|number| number.is_integer())
-            .and_then(|number| number.to_integer().to_u32())
-            .unwrap_or_else(|| {
-                let says = format!(
-                    "{} is no whole number from 0 to {}; accepted: {}",
-                    shown(&written()),
-                    Self::MAX,
-                    Self::ACCEPTS
-                );
-                faults.add("bad_number", at.to_string(), says);
-                Self::stand_in()
-            })
+        let count = number.as_ref().ok().and_then(Rational::to_count);
+        count.unwrap_or_else(|| {
+            let says = format!(
+                "{} is no whole number from 0 to {}; accepted: {}",
+                shown(&written()),
+                Self::MAX,
+                Self::ACCEPTS
+            );
+            faults.add("bad_number", at.to_string(), says);
+            Self::stand_in()
+        })
     }
     fn stand_in() -> Self {
         1
