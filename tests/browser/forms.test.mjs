@@ -363,6 +363,39 @@ test("the batch in short stays in sight of a long form, on paper only the sheet 
         assert.ok(await page.locator("#weigh-naoh").isVisible());
     }));
 
+test("lye made up ahead is what is weighed, and what the batch in short says", () =>
+    withPage(async (page) => {
+        await page.getByText("What counts as water").click();
+        await page.getByLabel("Stock lye of sodium hydroxide").fill("48");
+        const { stock_solution, water_to_add_mass } = lixivium.plan(await exported(page));
+        assert.equal(
+            await page.locator("#weigh-naoh").getAttribute("value"),
+            stock_solution.naoh_solution_mass.exact,
+        );
+        assert.match(
+            await page.locator("#card-weigh").textContent(),
+            /Stock lye of sodium hydroxide, 48\s%/,
+        );
+        const short = await page.locator("#card-short").textContent();
+        const [water, lye] = short.match(/[\d.]+(?=\sg)/g).map(Number);
+        assert.equal(water, water_to_add_mass.value);
+        assert.equal(lye, stock_solution.naoh_solution_mass.value);
+    }));
+
+test("a chance that is small is not shown as none", () =>
+    withPage(async (page) => {
+        await page.getByText("How sure is the superfat").click();
+        await settled(page);
+        assert.match(await page.locator("#sure-lye-heavy").textContent(), /^0\s%$/);
+        await page.getByLabel("Superfat to keep at worst").fill("3.5");
+        await settled(page);
+        const { below_floor } = lixivium.assure({ plan: await exported(page), floor: 3.5 });
+        const { exact, at_most } = below_floor;
+        const most = (exact ?? at_most).value;
+        assert.ok(most > 0 && most < 0.005, `${most}`);
+        assert.match(await page.locator("#sure-below").textContent(), /^below 0\.01\s%$/);
+    }));
+
 test("what is reckoned late takes nothing away from under a finger", () =>
     withPage(async (page) => {
         await page.getByText("What the bar is made of").click();

@@ -14,10 +14,10 @@ export function weighed(plan) {
     const lye = [
         ["water", "Water", plan.water_to_add_mass],
         stock.naoh_solution_mass
-            ? ["naoh", "Sodium hydroxide solution (stock)", stock.naoh_solution_mass]
+            ? ["naoh", "Stock lye of sodium hydroxide", stock.naoh_solution_mass]
             : ["naoh", "Sodium hydroxide", plan.naoh_mass],
         stock.koh_solution_mass
-            ? ["koh", "Potassium hydroxide solution (stock)", stock.koh_solution_mass]
+            ? ["koh", "Stock lye of potassium hydroxide", stock.koh_solution_mass]
             : ["koh", "Potassium hydroxide", plan.koh_mass],
     ];
     const rows = (list, group) =>
@@ -96,12 +96,12 @@ function weighTable(plan, entry, lyeCautions, onTick) {
     });
 }
 
-/** The purity of an alkali as it was typed, which belongs to its weight. */
-function purity(key, { alkali = {} }) {
-    const typed = { naoh: alkali.naoh_purity, koh: alkali.koh_purity }[key];
-    return typed === undefined
-        ? ""
-        : `, purity ${typeof typed === "number" ? `${typed}\u00a0%` : typed}`;
+/** The purity of an alkali, or the strength of its lye, as it was typed: it belongs to the weight. */
+function strength(key, { alkali = {}, stock_solution = {} }) {
+    const text = (typed) => (typeof typed === "number" ? `${typed}\u00a0%` : typed);
+    if (stock_solution[key] !== undefined) return `, ${text(stock_solution[key])}`;
+    const purity = alkali[`${key}_purity`];
+    return purity === undefined ? "" : `, purity ${text(purity)}`;
 }
 
 function weightRow([key, name, grams, group], entry, places, onTick) {
@@ -120,7 +120,7 @@ function weightRow([key, name, grams, group], entry, places, onTick) {
             "label",
             { for: `tick-${key}` },
             box,
-            h("span", { class: "name" }, name, purity(key, entry.plan)),
+            h("span", { class: "name" }, name, strength(key, entry.plan)),
             h("span", { class: "dots", "aria-hidden": "true" }),
             h(
                 "span",
@@ -135,12 +135,13 @@ function weightRow([key, name, grams, group], entry, places, onTick) {
 
 /** One line for those who cannot see the card, and for the bar of small screens. */
 export function inShort({ plan, sure }) {
-    const places = massPlaces(weighed(plan).map(([, , mass]) => mass));
-    const parts = [`water ${mass(plan.water_to_add_mass, places)}`];
-    if (sign(plan.naoh_mass))
-        parts.push(`sodium hydroxide ${mass(plan.naoh_mass, places, "down")}`);
-    if (sign(plan.koh_mass))
-        parts.push(`potassium hydroxide ${mass(plan.koh_mass, places, "down")}`);
+    const rows = weighed(plan);
+    const places = massPlaces(rows.map(([, , mass]) => mass));
+    const lye = rows.filter(([, , , group]) => group === "lye");
+    const parts = lye.map(([key, name, grams]) => {
+        const direction = key === "water" ? "nearest" : "down";
+        return `${name.toLowerCase()} ${mass(grams, places, direction)}`;
+    });
     const range = sure
         ? [sure.worst.superfat, sure.best.superfat]
         : [plan.superfat_range.low, plan.superfat_range.high];

@@ -85,6 +85,7 @@ const INPUTS = {
 const NAMES = { naoh: "Sodium hydroxide", koh: "Potassium hydroxide" };
 
 function sureAnswer(answer) {
+    const seen = answer.spreads.filter(({ share }) => fixed(share, 0) !== "0");
     const line = (label, value, key) =>
         h("div", { class: "pair" }, h("dt", {}, label), h("dd", { id: key }, value));
     const safeMass = (safe, alkali, key) =>
@@ -144,29 +145,13 @@ function sureAnswer(answer) {
             h(
                 "tbody",
                 {},
-                answer.spreads
-                    .filter((spread) => sign(spread.share))
-                    .map((spread) =>
-                        h(
-                            "tr",
-                            {},
-                            h(
-                                "th",
-                                { scope: "row" },
-                                `${NAMES[spread.name] ?? spread.name}, ${INPUTS[spread.input]}`,
-                            ),
-                            h(
-                                "td",
-                                { class: "bar" },
-                                percent(spread.share, 0),
-                                lengthBar(spread.share),
-                            ),
-                            h(
-                                "td",
-                                {},
-                                `${percent(spread.alone.low, 1)} to ${percent(spread.alone.high, 1)}`,
-                            ),
-                        ),
+                seen.map(spreadRow),
+                seen.length < answer.spreads.length &&
+                    h(
+                        "tr",
+                        {},
+                        h("th", { scope: "row" }, "Each of the others"),
+                        h("td", { colspan: "2" }, "below 1\u00a0%"),
                     ),
             ),
         ),
@@ -178,9 +163,28 @@ function sureAnswer(answer) {
     ];
 }
 
+function spreadRow({ name, input, share, alone }) {
+    return h(
+        "tr",
+        {},
+        h("th", { scope: "row" }, `${NAMES[name] ?? name}, ${INPUTS[input]}`),
+        h("td", { class: "bar" }, percent(share, 0), lengthBar(share)),
+        h("td", {}, `${percent(alone.low, 1)} to ${percent(alone.high, 1)}`),
+    );
+}
+
+/** A probability, or the two bounds between which it lies. */
 function chance({ exact, at_least, at_most }) {
-    if (exact) return percent(exact, 2);
-    return `${percent(at_least, 2)} to ${percent(at_most, 2)}`;
+    const [low, high] = [odds(exact ?? at_least), odds(exact ?? at_most)];
+    return low === high ? low : `${low} to ${high}`;
+}
+
+/** What is possible is not shown as impossible, nor what is likely as certain. */
+function odds(share) {
+    const text = fixed(share, 2);
+    if (text === "0.00" && sign(share)) return "below 0.01\u00a0%";
+    if (text === "100.00" && share.exact !== "100") return "above 99.99\u00a0%";
+    return `${sign(share) ? text : "0"}\u00a0%`;
 }
 
 /** Up, so that the floor is kept. */
