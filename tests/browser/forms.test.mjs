@@ -382,6 +382,31 @@ test("lye made up ahead is what is weighed, and what the batch in short says", (
         assert.equal(lye, stock_solution.naoh_solution_mass.value);
     }));
 
+test("what a recipe is made of beside another one of the shelf", () =>
+    withPage(async (page) => {
+        const first = await exported(page);
+        await begin(page);
+        await page.getByText("What the bar is made of").click();
+        const other = page.getByLabel("Compare with");
+        await other.selectOption({ label: "Ferry landing bar (example)" });
+        assert.equal(await page.getByText("What this recipe has more of than").count(), 0);
+        await page.getByLabel("None yet").check();
+        const { differences } = lixivium.composition({
+            plan: { ...plain, fats, total_fats: 1000 },
+            other: first,
+        });
+        const iodine = differences.find(({ figure }) => figure === "iodine_value");
+        const row = page
+            .getByRole("table", { name: /more of than “Ferry landing bar/ })
+            .getByRole("row", { name: /^Iodine value/ });
+        const cells = await row.getByRole("cell").allTextContents();
+        assert.equal(
+            Number(cells[0].replace("\u2212", "-")),
+            Number(iodine.typical.value.toFixed(1)),
+        );
+        assert.equal(cells[2], iodine.sure ? "yes" : "may be noise");
+    }));
+
 test("a chance that is small is not shown as none", () =>
     withPage(async (page) => {
         await page.getByText("How sure is the superfat").click();
@@ -394,6 +419,29 @@ test("a chance that is small is not shown as none", () =>
         const most = (exact ?? at_most).value;
         assert.ok(most > 0 && most < 0.005, `${most}`);
         assert.match(await page.locator("#sure-below").textContent(), /^below 0\.01\s%$/);
+    }));
+
+test("the screen stays on from the first tick to the last", () =>
+    withPage(async (page) => {
+        await page.addInitScript(() => {
+            globalThis.awake = [];
+            const request = async (kind) => {
+                awake.push(kind);
+                return { release: () => awake.push("released") };
+            };
+            Object.defineProperty(navigator, "wakeLock", { value: { request } });
+        });
+        await page.reload();
+        await ready(page);
+        const boxes = await page.locator("#card-weigh").getByRole("checkbox").all();
+        const asked = () => page.evaluate(() => awake);
+        assert.deepEqual(await asked(), []);
+        for (const box of boxes.slice(0, -1)) await box.check();
+        assert.deepEqual(await asked(), ["screen"]);
+        await boxes.at(-1).check();
+        assert.deepEqual(await asked(), ["screen", "released"]);
+        await page.getByRole("button", { name: "Clear the ticks" }).click();
+        assert.deepEqual(await asked(), ["screen", "released"]);
     }));
 
 test("what is reckoned late takes nothing away from under a finger", () =>

@@ -1,6 +1,7 @@
 // The page: puts the form, the card and the tasks together and keeps them in step.
 
 import { showAssurance, showCard, weighed } from "./answers.js";
+import { keepAwake } from "./awake.js";
 import { announcer, h, put } from "./dom.js";
 import { showFaults } from "./faults.js";
 import { fatProposals, fatsForm } from "./form-fats.js";
@@ -119,6 +120,9 @@ function showAnswers(entry, isLate) {
     busy(card.superfat, results.waits);
     showAssurance(card, results);
     if (isLate) return;
+    const rows = weighed(results.plan);
+    const ticked = rows.filter(([key, , mass]) => entry.ticked[key] === mass.exact);
+    keepAwake(ticked.length > 0 && ticked.length < rows.length);
     showCard(card, entry, results, {
         onTick: (key, exact) => change(`ticked.${key}`, exact),
         onFill: () => takeOver(ask("fill", { batter: { plan: results.request } }).answer.scaled),

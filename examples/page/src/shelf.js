@@ -142,6 +142,11 @@ function takePasted(text) {
     return !found.says;
 }
 
+/** The recipes beside the one that is open. */
+export function otherRecipes() {
+    return shelf.entries.filter((entry) => entry.id !== current().id);
+}
+
 /** Shows which recipe is open and which others there are. */
 export function showShelf(kinds) {
     if (!kinds.has("entry")) return;

@@ -1,9 +1,9 @@
 // The recipe on the page, and who wants to know when it changes.
 //
-// An entry is { id, name, plan, sure, amend, audit, fill, swap, ticked }. `plan` is the request of
-// the operation plan just as the library takes it; `sure`, `fill` and `audit` are the other
-// requests without their plan. A field is bound to a place in the entry, and a fault of the library
-// names the same place.
+// An entry is { id, name, plan, sure, composition, amend, audit, fill, swap, ticked, laidAside }.
+// `plan` is the request of the operation plan just as the library takes it; `sure`, `fill` and
+// `audit` are the other requests without their plan. A field is bound to a place in the entry, and
+// a fault of the library names the same place.
 
 import { get, set } from "./paths.js";
 
@@ -78,7 +78,7 @@ export function ofPlan(name, plan) {
 }
 
 function emptyTasks() {
-    return { sure: {}, amend: {}, audit: {}, fill: {}, swap: {}, ticked: {} };
+    return { sure: {}, composition: {}, amend: {}, audit: {}, fill: {}, swap: {}, ticked: {} };
 }
 
 function newId() {

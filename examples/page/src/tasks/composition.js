@@ -2,43 +2,58 @@
 
 import { rangeChart } from "../charts.js";
 import { h } from "../dom.js";
+import { select, slot } from "../fields.js";
 import { fixed } from "../numbers.js";
+import { otherRecipes } from "../shelf.js";
+import { request } from "../state.js";
 import { mass, percent } from "../units.js";
+import { differencesTable, figureName, withUnit } from "./differences.js";
 
 export const composition = {
     id: "composition",
     title: "What the bar is made of",
     lead: "The dot is the typical value, the line the published range of these fats.",
-    form: () => null,
-    request: (_entry, plan) => ({ operation: "composition", request: { plan } }),
+    form: compositionForm,
+    request: compositionRequest,
     answer: compositionAnswer,
 };
 
-const NAMES = {
-    saturated_to_c10: "Saturated acids, up to C10",
-    saturated_c12_to_c14: "Saturated acids, C12 and C14",
-    saturated_from_c15: "Saturated acids, from C15",
-    monounsaturated: "Monounsaturated acids",
-    polyunsaturated: "Polyunsaturated acids",
-    hydroxylated: "Hydroxylated acids",
-    saturated: "All saturated acids, the first three together",
-    saponification_value: "Saponification value",
-    calculated_saponification_value: "Saponification value, from the acids",
-    iodine_value: "Iodine value",
-    oxidizability: "Oxidizability",
-};
+function compositionForm() {
+    const others = otherRecipes();
+    if (others.length === 0) return null;
+    return [
+        h(
+            "div",
+            { class: "fields" },
+            select({
+                at: "composition.with",
+                label: "Compare with",
+                wide: true,
+                options: [["", "nothing"], ...others.map(({ id, name }) => [id, name])],
+            }),
+        ),
+        slot("composition.other"),
+    ];
+}
 
-export function figureName(figure) {
-    return NAMES[figure] ?? figure.replaceAll("_", " ");
+function compositionRequest(entry, plan) {
+    const other = otherRecipes().find(({ id }) => id === entry.composition?.with);
+    return {
+        operation: "composition",
+        request: other ? { plan, other: request(other.plan).asked } : { plan },
+        onPage: (at) => at.replace(/^other.*/, "other"),
+        other,
+    };
 }
 
 const OF_ACIDS = "% of fatty acids";
 
-function compositionAnswer(answer) {
+function compositionAnswer(answer, { other }) {
     const acids = answer.figures.filter((figure) => figure.unit === OF_ACIDS);
     const others = answer.figures.filter((figure) => figure.unit !== OF_ACIDS);
-    const span = (range, text) =>
-        range.low.exact === range.high.exact ? "" : `${text(range.low)} to ${text(range.high)}`;
+    // The unit of a range stands once, at its end.
+    const span = ({ low, high }, text) =>
+        low.exact === high.exact ? "" : `${text(low).replace(/\u00a0\S+$/, "")} to ${text(high)}`;
     const unitless = (number) => fixed(number, 1);
     const line = (label, estimate, text) =>
         h(
@@ -66,8 +81,14 @@ function compositionAnswer(answer) {
                 h(
                     "tbody",
                     {},
-                    acids.map((figure) =>
-                        line(figureName(figure.figure), figure, (number) => percent(number, 1)),
+                    acids.map(({ figure, ...estimate }) =>
+                        line(
+                            figure === "saturated"
+                                ? `${figureName(figure)}, the first three together`
+                                : figureName(figure),
+                            estimate,
+                            (number) => percent(number, 1),
+                        ),
                     ),
                 ),
             ),
@@ -81,11 +102,7 @@ function compositionAnswer(answer) {
                 "tbody",
                 {},
                 others.map((figure) =>
-                    line(
-                        `${figureName(figure.figure)}${figure.unit ? `, ${figure.unit}` : ""}`,
-                        figure,
-                        unitless,
-                    ),
+                    line(withUnit(figure.figure, figure.unit), figure, unitless),
                 ),
                 line("Glycerol set free", answer.glycerol_mass, (number) => mass(number)),
                 line("Fat that stays unsaponified", answer.free_fat_mass, (number) => mass(number)),
@@ -99,6 +116,11 @@ function compositionAnswer(answer) {
         ),
         answer.unknown.length > 0 &&
             h("p", { class: "hint" }, `Not known: ${unknown(answer.unknown)}.`),
+        other &&
+            differencesTable(
+                `What this recipe has more of than “${other.name}”`,
+                answer.differences,
+            ),
     ];
 }
 

@@ -3,6 +3,7 @@
 import { button, h } from "../dom.js";
 import { drawing } from "../drawing.js";
 import { field, slot } from "../fields.js";
+import { mouldKind } from "../form-mould.js";
 import { ask } from "../library.js";
 import { exactText, fixed, short } from "../numbers.js";
 import { reshape } from "../state.js";
@@ -20,6 +21,7 @@ export const fill = {
                 at: "fill.batter.full_cavities",
                 label: "Cavities that were full",
                 kind: "count",
+                hint: mouldKind() === "several" ? "Of all moulds, in their order." : undefined,
             }),
             field({
                 at: "fill.batter.last_cavity",

@@ -5,10 +5,10 @@ import { button, h } from "../dom.js";
 import { field, row, select, slot } from "../fields.js";
 import { fatField } from "../form-fats.js";
 import { nameOf } from "../library.js";
-import { exactText, fixed } from "../numbers.js";
+import { exactText } from "../numbers.js";
 import { reshape, valueAt } from "../state.js";
 import { mass, percent } from "../units.js";
-import { figureName } from "./composition.js";
+import { differencesTable, signed } from "./differences.js";
 
 export const swap = {
     id: "swap",
@@ -88,7 +88,9 @@ function swapAnswer(answer) {
         ["Sodium hydroxide", answer.naoh_change],
         ["Potassium hydroxide", answer.koh_change],
         ["Water", answer.water_change],
-    ].filter(([, by]) => by.exact !== "0");
+    ]
+        .filter(([, by]) => by.exact !== "0")
+        .map(([name, by]) => [name, signed(mass(by), by)]);
     return [
         h(
             "p",
@@ -97,52 +99,7 @@ function swapAnswer(answer) {
             answer.by.map(({ fat, share }) => `${percent(share, 1)} ${nameOf(fat)}`).join(", "),
             ".",
         ),
-        h(
-            "table",
-            { class: "states" },
-            h("caption", {}, "What that changes"),
-            h(
-                "thead",
-                {},
-                h(
-                    "tr",
-                    {},
-                    ["Figure", "Change", "Range", "Sure"].map((head) =>
-                        h("th", { scope: "col" }, head),
-                    ),
-                ),
-            ),
-            h(
-                "tbody",
-                {},
-                changes.map(([name, by]) =>
-                    h(
-                        "tr",
-                        {},
-                        h("th", { scope: "row" }, name),
-                        h("td", {}, signed(mass(by), by)),
-                        h("td", {}),
-                        h("td", {}),
-                    ),
-                ),
-                answer.differences
-                    .filter(({ range }) => [range.low, range.high].some((end) => seen(end)))
-                    .map(({ figure, unit, typical, range, sure }) =>
-                        h(
-                            "tr",
-                            {},
-                            h(
-                                "th",
-                                { scope: "row" },
-                                `${figureName(figure)}${unit ? `, ${unit}` : ""}`,
-                            ),
-                            h("td", {}, signed(fixed(typical, 1), typical)),
-                            h("td", {}, `${fixed(range.low, 1)} to ${fixed(range.high, 1)}`),
-                            h("td", {}, sure ? "yes" : "may be noise"),
-                        ),
-                    ),
-            ),
-        ),
+        differencesTable("What that changes", answer.differences, changes),
         h(
             "div",
             { class: "row-actions" },
@@ -155,15 +112,6 @@ function swapAnswer(answer) {
             ),
         ),
     ];
-}
-
-/** Whether a change is seen with the digits that are shown. */
-function seen(number) {
-    return /[1-9]/.test(fixed(number, 1));
-}
-
-function signed(text, number) {
-    return number.exact.startsWith("-") || number.exact === "0" ? text : `+${text}`;
 }
 
 function takeOver({ plan }) {
