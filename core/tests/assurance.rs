@@ -454,6 +454,25 @@ fn numbers_of_very_many_digits_are_enclosed_in_a_moment() {
 }
 
 #[test]
+fn misweighed_alkali_of_very_many_digits_is_enclosed() {
+    let mass = n(&format!("1000.{}7", "3".repeat(60)));
+    let fat = Portion::exact("fat", mass, n("0.19"), range("0.185", "0.195"));
+    let alkali = Portion {
+        mass_error: n("1"),
+        ..Portion::exact(
+            "koh",
+            fat.effect().checked_div(&n("0.98")).unwrap(),
+            n("0.98"),
+            range("0.97", "0.99"),
+        )
+    };
+    let even = batch(vec![fat], vec![alkali]);
+    let (low, high) = below(&even, "0", Distribution::Uniform);
+    assert!(low < n("0.501") && n("0.499") < high);
+    assert!(low < high && high - low < n("0.03"));
+}
+
+#[test]
 fn a_portion_that_could_be_nothing_is_enclosed() {
     // The second fat may weigh 0 to 2 g: its product is taken as its linear form.
     let both = batch(

@@ -1,5 +1,6 @@
 //! What lies on the bench: portions, each with what is not known exactly about it.
 
+use super::bounds::Role;
 use crate::chemistry::Alkali;
 use crate::exact::{Interval, Rational};
 use crate::fault::Faults;
@@ -119,14 +120,9 @@ impl Batch {
     /// `negative`, `out_of_range`, and `no_fats` if the fats could take up nothing.
     pub fn check(&self) -> Result<(), Faults> {
         let mut faults = Faults::new();
-        let lists = [
-            (&self.fats, "fats"),
-            (&self.alkalis, "alkalis"),
-            (&self.acids, "acids"),
-        ];
-        for (portions, name) in lists {
-            for (i, portion) in portions.iter().enumerate() {
-                portion.check(&format!("{name}[{i}]"), &mut faults);
+        for role in Role::ALL {
+            for (i, portion) in self.list(role).iter().enumerate() {
+                portion.check(&format!("{}[{i}]", role.list_name()), &mut faults);
             }
         }
         if faults.is_empty() && !range(&self.fats).low().is_positive() {
@@ -143,7 +139,12 @@ impl Batch {
     /// Share of the fats that stays unsaponified, as reckoned with: `1 - (alkali - acids) / need`,
     /// each in g KOH. None if the fats need nothing.
     pub fn superfat(&self) -> Option<Share> {
-        let free = effect(&self.alkalis) - effect(&self.acids);
+        self.superfat_with(&effect(&self.alkalis))
+    }
+
+    /// The same with alkali that brings so many g KOH.
+    pub(super) fn superfat_with(&self, alkali: &Rational) -> Option<Share> {
+        let free = alkali - &effect(&self.acids);
         let used = free.checked_div(&effect(&self.fats))?;
         Some(Share::of_one(Rational::ONE - used))
     }
@@ -156,10 +157,11 @@ pub(crate) fn effect(portions: &[Portion]) -> Rational {
 
 /// The range of g KOH of all portions.
 pub(super) fn range(portions: &[Portion]) -> Interval {
-    let zero = Interval::point(Rational::ZERO);
-    portions
-        .iter()
-        .fold(zero, |sum, portion| &sum + &portion.effect_range())
+    let mut sum = Interval::point(Rational::ZERO);
+    for portion in portions {
+        sum = &sum + &portion.effect_range();
+    }
+    sum
 }
 
 /// The purity of an alkali of which 1 g brings so much KOH: [`Portion::naoh`] backwards.

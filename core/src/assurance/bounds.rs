@@ -5,6 +5,7 @@
 //! inputs its ends lie on corners, and are found without search.
 
 use super::batch::{Batch, Portion, effect, range};
+use super::part::over;
 use crate::exact::{Interval, Rational};
 use crate::fault::Faults;
 use crate::quantity::Share;
@@ -19,6 +20,18 @@ pub enum Role {
     Alkali,
     /// It takes up alkali.
     Acid,
+}
+
+impl Role {
+    pub(super) const ALL: [Self; 3] = [Self::Fat, Self::Alkali, Self::Acid];
+
+    pub(super) const fn list_name(self) -> &'static str {
+        match self {
+            Self::Fat => "fats",
+            Self::Alkali => "alkalis",
+            Self::Acid => "acids",
+        }
+    }
 }
 
 /// Where one portion stands at a corner.
@@ -108,21 +121,21 @@ impl Batch {
         // A larger need raises the superfat, unless the acids take up more than the alkali.
         let need_high = lowest == free.is_negative();
         let need = end(&range(&self.fats), need_high);
-        let used = free.checked_div(&need).unwrap_or_default();
-        let touch = |role, high: bool| {
-            move |portion: &Portion| Touch {
-                role,
-                name: portion.name.clone(),
-                mass: end(&portion.mass_range(), high),
-                koh: end(&portion.koh_range, high),
+        let used = over(&free, &need);
+        let mut at = Vec::new();
+        for (role, high) in Role::ALL.into_iter().zip([need_high, lowest, !lowest]) {
+            for portion in self.list(role) {
+                at.push(Touch {
+                    role,
+                    name: portion.name.clone(),
+                    mass: end(&portion.mass_range(), high),
+                    koh: end(&portion.koh_range, high),
+                });
             }
-        };
-        let fats = self.fats.iter().map(touch(Role::Fat, need_high));
-        let alkalis = self.alkalis.iter().map(touch(Role::Alkali, lowest));
-        let acids = self.acids.iter().map(touch(Role::Acid, !lowest));
+        }
         Corner {
             superfat: Share::of_one(Rational::ONE - used),
-            at: fats.chain(alkalis).chain(acids).collect(),
+            at,
         }
     }
 
@@ -137,39 +150,42 @@ impl Batch {
     /// Those of [`Batch::check`].
     pub fn spreads(&self) -> Result<Vec<Spread>, Faults> {
         self.check()?;
-        let used = self.superfat().map(|s| s.rest().fraction().abs());
-        let used = used.unwrap_or_default();
-        let mut widths = Vec::new();
-        for (role, i, portion) in self.portions() {
-            let factor = if role == Role::Fat {
-                &used
-            } else {
-                &Rational::ONE
+        let need = effect(&self.fats);
+        let free = effect(&self.alkalis) - effect(&self.acids);
+        let used = over(&free, &need).abs();
+        let mut total = Rational::ZERO;
+        let mut spreads = Vec::new();
+        for role in Role::ALL {
+            let factor = match role {
+                Role::Fat => &used,
+                _ => &Rational::ONE,
             };
-            let of_range = factor * &(&portion.mass * &portion.koh_range.width());
-            let of_mass =
-                portion.mass_error.clone() * (portion.koh_range.low() + portion.koh_range.high());
-            widths.push((role, i, false, of_range));
-            widths.push((role, i, true, factor * &of_mass));
-        }
-        let total: Rational = widths.iter().map(|(.., width)| width).sum();
-        widths.retain(|(.., width)| width.is_positive());
-        sort_by(&mut widths, |(.., a), (.., b)| b.cmp(a));
-        let (need, free) = (
-            effect(&self.fats),
-            effect(&self.alkalis) - effect(&self.acids),
-        );
-        let spreads = widths.into_iter().map(|(role, i, of_mass, width)| {
-            let portion = &self.list(role)[i];
-            Spread {
-                role,
-                name: portion.name.clone(),
-                of_mass,
-                share: Share::of_one(width.checked_div(&total).unwrap_or_default()),
-                alone: alone(portion, of_mass, role, &need, &free),
+            for portion in self.list(role) {
+                let range = &portion.koh_range;
+                let widths = [
+                    (false, &portion.mass * &range.width()),
+                    (true, &portion.mass_error * &(range.low() + range.high())),
+                ];
+                for (of_mass, width) in widths {
+                    let width = factor * &width;
+                    total = total + &width;
+                    if width.is_positive() {
+                        spreads.push(Spread {
+                            role,
+                            name: portion.name.clone(),
+                            of_mass,
+                            share: Share::of_one(width),
+                            alone: alone(portion, of_mass, role, &need, &free),
+                        });
+                    }
+                }
             }
-        });
-        Ok(spreads.collect())
+        }
+        for spread in &mut spreads {
+            spread.share = Share::of_one(over(spread.share.fraction(), &total));
+        }
+        sort_by(&mut spreads, |a, b| b.share.cmp(&a.share));
+        Ok(spreads)
     }
 
     /// The most alkali, in the proportion of the batch, whose worst case keeps the superfat at
@@ -188,47 +204,26 @@ impl Batch {
         self.check()?;
         check_floor(floor)?;
         let allowed = floor.rest().fraction() * range(&self.fats).low() + range(&self.acids).low();
-        let most = |mass: &dyn Fn(&Portion) -> Rational| -> Rational {
-            let each = self.alkalis.iter();
-            each.map(|portion| mass(portion) * portion.koh_range.high())
-                .sum()
-        };
-        let by_errors = most(&|portion| portion.mass_error.clone());
-        let by_masses = most(&|portion| portion.mass.clone());
-        let Some(scale) = (allowed - by_errors).checked_div(&by_masses) else {
-            return Ok(None);
-        };
-        if !scale.is_positive() {
-            return Ok(None);
+        let (mut by_errors, mut by_masses) = (Rational::ZERO, Rational::ZERO);
+        for portion in &self.alkalis {
+            by_errors = by_errors + &portion.mass_error * portion.koh_range.high();
+            by_masses = by_masses + &portion.mass * portion.koh_range.high();
         }
-        let safe = |portion: &Portion| Portion {
-            mass: &portion.mass * &scale,
-            ..portion.clone()
+        let scale = (allowed - by_errors).checked_div(&by_masses);
+        let Some(scale) = scale.filter(Rational::is_positive) else {
+            return Ok(None);
         };
-        let alkalis: Vec<Portion> = self.alkalis.iter().map(safe).collect();
-        let masses = alkalis.iter().map(|portion| {
-            let rounded = step.and_then(|step| portion.mass.floor_to(step));
-            rounded.unwrap_or_else(|| portion.mass.clone())
-        });
-        let masses = masses.collect();
-        let nominal = Self {
-            alkalis,
-            ..self.clone()
-        };
-        Ok(nominal
-            .superfat()
-            .map(|nominal| SafeAlkali { masses, nominal }))
+        let mut masses = Vec::new();
+        for portion in &self.alkalis {
+            let mass = &portion.mass * &scale;
+            let rounded = step.and_then(|step| mass.floor_to(step));
+            masses.push(rounded.unwrap_or(mass));
+        }
+        let nominal = self.superfat_with(&(effect(&self.alkalis) * scale));
+        Ok(nominal.map(|nominal| SafeAlkali { masses, nominal }))
     }
 
-    pub(super) fn portions(&self) -> impl Iterator<Item = (Role, usize, &Portion)> {
-        let lists = [Role::Fat, Role::Alkali, Role::Acid].into_iter();
-        lists.flat_map(|role| {
-            let portions = self.list(role).iter().enumerate();
-            portions.map(move |(i, portion)| (role, i, portion))
-        })
-    }
-
-    fn list(&self, role: Role) -> &[Portion] {
+    pub(super) fn list(&self, role: Role) -> &[Portion] {
         match role {
             Role::Fat => &self.fats,
             Role::Alkali => &self.alkalis,
@@ -254,11 +249,11 @@ fn alone(
     let superfat = |end: &Rational| {
         let change = end - &portion.effect();
         let used = match role {
-            Role::Fat => free.checked_div(&(need + &change)),
-            Role::Alkali => (free + &change).checked_div(need),
-            Role::Acid => (free - &change).checked_div(need),
+            Role::Fat => over(free, &(need + &change)),
+            Role::Alkali => over(&(free + &change), need),
+            Role::Acid => over(&(free - &change), need),
         };
-        Share::of_one(Rational::ONE - used.unwrap_or_default())
+        Share::of_one(Rational::ONE - used)
     };
     let (a, b) = (superfat(effects.low()), superfat(effects.high()));
     if a <= b { (a, b) } else { (b, a) }

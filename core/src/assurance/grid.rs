@@ -7,7 +7,7 @@
 
 use num_traits::ToPrimitive;
 
-use super::part::Density;
+use super::part::{Density, over, shared_out};
 use crate::exact::Rational;
 
 /// How many cells all parts together have, about.
@@ -18,6 +18,9 @@ const PART_BITS: u32 = 30;
 
 /// While they are added up, of 2⁻⁶⁴.
 const SUM_BITS: u32 = 64;
+
+/// The mass 1, in the units of [`Grid::masses`].
+const WHOLE: u64 = 1 << 33;
 
 /// What is added up for one mass is below this, so that no sum of thousands overflows.
 const MOST: i128 = 1 << 104;
@@ -32,11 +35,11 @@ pub(super) struct Grid {
 
 impl Grid {
     /// The mass 1. With the 30 bits of a part, products stay below 2⁶⁴.
-    pub const WHOLE: u64 = 1 << 33;
+    pub const WHOLE: Rational = Rational::integer(WHOLE as i64);
 
-    /// The step for parts that are so wide together. None of no parts.
-    pub fn step(width: &Rational) -> Option<Rational> {
-        short(&width.checked_div(&const { Rational::integer(CELLS) })?)
+    /// The step for parts that are so wide together; 0 for no parts.
+    pub fn step(width: &Rational) -> Rational {
+        short(&over(width, &const { Rational::integer(CELLS) }))
     }
 
     /// None of no parts, or where one of them has a density beyond all measure.
@@ -44,7 +47,7 @@ impl Grid {
         if parts.is_empty() {
             return None;
         }
-        let mut masses = vec![Self::WHOLE];
+        let mut masses = vec![WHOLE];
         for part in parts {
             masses = convolved(&masses, &on_nodes(part, &step)?);
         }
@@ -54,21 +57,18 @@ impl Grid {
     /// The mass that was cut off.
     pub fn unknown(&self) -> Rational {
         let known: u64 = self.masses.iter().sum();
-        let unknown = i64::try_from(Self::WHOLE - known).unwrap_or(i64::MAX);
-        let whole = const { Rational::integer(Self::WHOLE as i64) };
-        Rational::integer(unknown)
-            .checked_div(&whole)
-            .unwrap_or_default()
+        let unknown = i64::try_from(WHOLE - known).unwrap_or(i64::MAX);
+        over(&Rational::integer(unknown), &Self::WHOLE)
     }
 }
 
-/// A number of few digits that is a little larger. None of 0.
-pub(super) fn short(step: &Rational) -> Option<Rational> {
+/// A number of few digits that is a little larger; 0 for 0.
+pub(super) fn short(step: &Rational) -> Rational {
     const FEW: Rational = Rational::integer(1_000);
     const TENTH: Rational = Rational::decimal(1, 1);
     const TEN: Rational = Rational::integer(10);
     if !step.is_positive() {
-        return None;
+        return Rational::ZERO;
     }
     let mut unit = Rational::ONE;
     while &unit * &FEW > *step {
@@ -77,7 +77,7 @@ pub(super) fn short(step: &Rational) -> Option<Rational> {
     while &unit * &TEN * &FEW < *step {
         unit = &unit * &TEN;
     }
-    step.ceil_to(&unit)
+    step.ceil_to(&unit).unwrap_or_default()
 }
 
 fn convolved(masses: &[u64], more: &[u64]) -> Vec<u64> {
@@ -100,29 +100,25 @@ fn convolved(masses: &[u64], more: &[u64]) -> Vec<u64> {
 /// With `u` cells from the knot to a node a term `weight · (x - knot)₊ᵖ⁻¹ / (p - 1)!` of the density
 /// adds `weight · stepᵖ · uᵖ⁻¹` from `u = 1` on, and a polynomial where the knot is nearer.
 fn on_nodes(part: &Density, step: &Rational) -> Option<Vec<u64>> {
-    let index = |number: &Rational| number.ceil_to(&Rational::ONE)?.to_fraction().to_usize();
     let nodes = index(&part.width.checked_div(step)?)? + 1;
     // What each node has of its own, what the level rises by there, and what its rise changes by.
     let mut changes = vec![[0_i128; 3]; nodes + 3];
-    for (power, knot, weight) in &part.terms {
-        let at = knot.checked_div(step)?.reduced();
+    for term in &part.terms {
+        let at = term.knot.checked_div(step)?.reduced();
         let first = index(&at)?;
-        let mut unit = (weight * step).reduced();
-        if *power == 2 {
+        let u = Rational::integer(first as i64) - &at;
+        let mut unit = (&term.weight * step).reduced();
+        if term.power == 2 {
             unit = (unit * step).reduced();
         }
-        let u = Rational::integer(first as i64) - &at;
-        let near = |u: &Rational| fixed(&(&unit * &near(*power, u)));
+        let given = |u: &Rational| fixed(&(&unit * &shared_out(term.power, u)));
         if first > 0 {
-            changes[first - 1][0] += near(&(&u - &Rational::ONE))?;
+            changes[first - 1][0] += given(&(&u - &Rational::ONE))?;
         }
-        changes[first][0] += near(&u)?;
-        match power {
-            1 => changes[first + 1][1] += fixed(&unit)?,
-            _ => {
-                changes[first + 1][1] += fixed(&(&unit * &(&u + &Rational::ONE)))?;
-                changes[first + 2][2] += fixed(&unit)?;
-            }
+        changes[first][0] += given(&u)?;
+        changes[first + 1][1] += given(&(&u + &Rational::ONE))?;
+        if term.power == 2 {
+            changes[first + 2][2] += fixed(&unit)?;
         }
     }
     // Each number above was cut off downwards, and so are the masses.
@@ -135,21 +131,19 @@ fn on_nodes(part: &Density, step: &Rational) -> Option<Vec<u64>> {
     Some(masses.collect())
 }
 
-/// `((u + 1)₊ⁿ - 2 u₊ⁿ) / n!` with `n = p + 1`, for `u` from -1 to 1.
-fn near(power: u32, u: &Rational) -> Rational {
-    let raised = |u: Rational| {
-        let u = u.max(Rational::ZERO);
-        let square = &u * &u;
-        if power == 1 { square } else { square * u }
-    };
-    let factorial = Rational::integer(if power == 1 { 2 } else { 6 });
-    let sum = raised(u + &Rational::ONE) - raised(u.clone()) * Rational::integer(2);
-    sum.checked_div(&factorial).unwrap_or_default().reduced()
+/// The first node that is not before a number of cells.
+fn index(cells: &Rational) -> Option<usize> {
+    cells
+        .ceil_to(&Rational::ONE)?
+        .to_fraction()
+        .numer()
+        .to_usize()
 }
 
 /// A number in whole units of 2⁻⁶⁴, downwards.
 fn fixed(number: &Rational) -> Option<i128> {
-    let scaled = number.to_fraction() * num_bigint::BigInt::from(1_u128 << SUM_BITS);
-    let whole = scaled.floor().to_integer().to_i128()?;
+    const HALF: Rational = Rational::integer(1 << (SUM_BITS / 2));
+    let scaled = (number * &HALF * &HALF).floor_to(&Rational::ONE)?;
+    let whole = scaled.to_fraction().numer().to_i128()?;
     (-MOST..MOST).contains(&whole).then_some(whole)
 }

@@ -1,52 +1,58 @@
 //! What varies: inputs, products of two of them, and their densities.
 
 use super::grid::short;
-use super::powers::Term;
 use crate::exact::{Interval, Rational};
 
 /// An input, uniform on its range or triangular with its peak there.
 #[derive(Clone)]
 pub(super) struct Input {
-    pub range: Interval,
+    pub low: Rational,
     pub peak: Option<Rational>,
+    pub high: Rational,
+}
+
+/// A term `weight · (x - knot)₊ᵖ⁻¹ / (p - 1)!` of a density, `p` its power: 1 or 2.
+pub(super) struct Term {
+    pub power: u32,
+    pub knot: Rational,
+    pub weight: Rational,
 }
 
 impl Input {
-    pub fn numbers(&self) -> Vec<Rational> {
-        let ends = [self.range.low(), self.range.high()].into_iter();
-        ends.chain(&self.peak).cloned().collect()
+    pub fn width(&self) -> Rational {
+        &self.high - &self.low
     }
 
     pub fn varies(&self) -> bool {
-        self.range.width().is_positive()
+        self.low != self.high
     }
 
-    /// Times a number.
+    /// How far from 0 it can be.
+    pub fn largest(&self) -> Rational {
+        self.low.abs().max(self.high.abs())
+    }
+
+    /// With each of its numbers put elsewhere by a linear function.
+    pub fn moved(&self, to: &dyn Fn(&Rational) -> Rational) -> Self {
+        let (low, high) = (to(&self.low), to(&self.high));
+        let (low, high) = if low <= high {
+            (low, high)
+        } else {
+            (high, low)
+        };
+        let peak = self.peak.as_ref().map(to);
+        Self { low, peak, high }
+    }
+
     pub fn times(&self, factor: &Rational) -> Self {
-        Self {
-            range: &self.range * &Interval::point(factor.clone()),
-            peak: self.peak.as_ref().map(|peak| peak * factor),
-        }
-    }
-
-    /// Less a number.
-    pub fn less(&self, number: &Rational) -> Self {
-        Self {
-            range: &self.range - &Interval::point(number.clone()),
-            peak: self.peak.as_ref().map(|peak| peak - number),
-        }
+        self.moved(&|number| number * factor)
     }
 
     /// With numbers of few digits, and by how much any of them was moved at most.
     pub fn shortened(&self) -> (Self, Rational) {
         const FINE: Rational = Rational::decimal(1, 7);
-        let grid = short(&(self.range.width() * FINE)).unwrap_or_default();
-        let move_to = |number: &Rational| number.round_to(&grid).unwrap_or_else(|| number.clone());
-        let (low, high) = (move_to(self.range.low()), move_to(self.range.high()));
-        let short = Self {
-            range: Interval::new(low, high).unwrap_or_else(|| self.range.clone()),
-            peak: self.peak.as_ref().map(move_to),
-        };
+        let grid = short(&(self.width() * FINE));
+        let short = self.moved(&|number| number.round_to(&grid).unwrap_or_else(|| number.clone()));
         (short, grid)
     }
 
@@ -55,40 +61,84 @@ impl Input {
         Rational::integer(if self.peak.is_some() { 2 } else { 1 })
     }
 
-    /// The density times `weight`: terms `w · (x - knot)₊ᵖ⁻¹ / (p - 1)!`.
+    /// The density times `weight`.
     fn terms(&self, weight: &Rational, terms: &mut Vec<Term>) {
-        let (low, high) = (self.range.low(), self.range.high());
-        let width = high - low;
-        let over = |a: &Rational, b: &Rational| a.checked_div(b).unwrap_or_default();
-        let mut add = |power, knot: &Rational, weight| terms.push((power, knot.clone(), weight));
-        let Some(peak) = &self.peak else {
-            let level = over(weight, &width);
-            add(1, low, level.clone());
-            add(1, high, -level);
-            return;
+        let mut add = |power, knot: &Rational, weight: Rational| {
+            if !weight.is_zero() {
+                let knot = knot.clone();
+                terms.push(Term {
+                    power,
+                    knot,
+                    weight,
+                });
+            }
         };
-        // A triangle of height 2 / width; at an end it has a step.
-        let (rise, fall) = (peak - low, high - peak);
-        let top = over(&(weight * &Rational::integer(2)), &width);
-        let (up, down) = (over(&top, &rise), over(&top, &fall));
-        if rise.is_zero() {
-            add(1, low, top);
-            add(2, low, -&down);
-        } else {
-            add(2, low, up.clone());
-            add(2, peak, -(&up + &down));
+        let top = over(&(weight * &self.height()), &self.width());
+        // Where it does not rise or fall in a straight line there is a step.
+        let slope = |from: &Rational, to: &Rational| top.checked_div(&(to - from));
+        let rise = self.peak.as_ref().and_then(|peak| slope(&self.low, peak));
+        let fall = self.peak.as_ref().and_then(|peak| slope(peak, &self.high));
+        match &rise {
+            Some(rise) => add(2, &self.low, rise.clone()),
+            None => add(1, &self.low, top.clone()),
         }
-        if fall.is_zero() {
-            add(1, high, -over(&(weight * &Rational::integer(2)), &width));
-        } else {
-            add(2, high, down);
+        if let Some(peak) = &self.peak {
+            let (rise, fall) = (rise.unwrap_or_default(), fall.clone().unwrap_or_default());
+            add(2, peak, -(rise + fall));
         }
+        match fall {
+            Some(fall) => add(2, &self.high, fall),
+            None => add(1, &self.high, -top),
+        }
+    }
+
+    /// Put on the ends of so many cells, each value shared out between the two next to it so that
+    /// the mean stays: points and their weights.
+    fn on_points(&self, cells: i64) -> Vec<(Rational, Rational)> {
+        let cell = over(&self.width(), &Rational::integer(cells));
+        let mut terms = Vec::new();
+        let in_cells = self.moved(&|number| over(&(number - &self.low), &cell));
+        in_cells.terms(&Rational::ONE, &mut terms);
+        let mut points = Vec::new();
+        for i in 0..=cells {
+            let i = Rational::integer(i);
+            let mut weight = Rational::ZERO;
+            for term in &terms {
+                let part = &term.weight * &shared_out(term.power, &(&i - &term.knot));
+                weight = (weight + part).reduced();
+            }
+            points.push(((&self.low + &cell * &i).reduced(), weight));
+        }
+        points
     }
 }
 
-/// What a portion adds to the sum, from 0 on: `factor · y`, or `factor · x · y`.
+/// What the term of weight 1 and this power gives to a point `u` cells past its knot, if each value
+/// is shared out between the two points next to it: the second difference of `u₊ⁿ / n!`, `n` being
+/// the power and 1.
+pub(super) fn shared_out(power: u32, u: &Rational) -> Rational {
+    if *u >= Rational::ONE {
+        return if power == 1 { Rational::ONE } else { u.clone() };
+    }
+    let raised = |u: &Rational| {
+        let square = u * u;
+        match u {
+            u if u.is_negative() => Rational::ZERO,
+            _ if power == 1 => square,
+            u => square * u,
+        }
+    };
+    let change = raised(&(u + &Rational::ONE)) - raised(u) * Rational::integer(2);
+    over(&change, &Rational::integer(if power == 1 { 2 } else { 6 })).reduced()
+}
+
+/// The quotient; 0 where the divisor is 0.
+pub(super) fn over(number: &Rational, divisor: &Rational) -> Rational {
+    number.checked_div(divisor).unwrap_or_default()
+}
+
+/// What a portion adds to the sum, from 0 on: `y`, or `x · y` with an `x` above 0.
 pub(super) struct Part {
-    pub factor: Rational,
     pub x: Option<Input>,
     pub y: Input,
     /// The least of it before it was taken to 0.
@@ -111,48 +161,39 @@ pub(super) struct Density {
 }
 
 impl Part {
-    /// The numbers that it is made of.
-    pub fn numbers(&self) -> Vec<Rational> {
-        let x = self.x.iter().flat_map(Input::numbers);
-        let y = self.y.numbers();
-        x.chain(y.iter().map(|y| y * &self.factor)).collect()
-    }
-
-    pub fn new(factor: &Rational, x: Option<Input>, y: &Input) -> Self {
-        let all = match &x {
-            Some(x) => &x.range * &y.range,
-            None => y.range.clone(),
-        };
-        let all = &all * &Interval::point(factor.clone());
+    pub fn new(x: Option<Input>, y: Input) -> Self {
+        let ends = |input: &Input| Interval::new(input.low.clone(), input.high.clone());
+        let one = Interval::point(Rational::ONE);
+        let x_range = x.as_ref().and_then(ends);
+        let y_range = ends(&y).unwrap_or_else(|| one.clone());
+        let range = &x_range.unwrap_or(one) * &y_range;
+        let shift = x.as_ref().and_then(|x| shift(x, &y)).unwrap_or_default();
         Self {
-            factor: factor.clone(),
-            shift: x.as_ref().and_then(|x| shift(x, y)).unwrap_or_default(),
             x,
-            y: y.clone(),
-            width: all.width(),
-            low: all.low().clone(),
+            y,
+            low: range.low().clone(),
+            width: range.width(),
+            shift,
         }
     }
 
+    /// With `x` on so many cells that it moves a probability by no more than `fine`, but not on
+    /// more than `most_cells`.
     pub fn density(&self, (fine, most_cells): &(Rational, i64)) -> Density {
-        let mut cells = 2_i64;
-        let moved = |cells: i64| {
-            let moved = self.shift.checked_div(&Rational::integer(cells * cells));
-            moved.unwrap_or_default()
-        };
+        let moved = |cells: i64| over(&self.shift, &Rational::integer(cells * cells));
+        let mut cells = 2;
         while cells < *most_cells && moved(cells) > *fine {
             cells += 2;
         }
         let points = match &self.x {
-            Some(x) => on_points(x, cells),
+            Some(x) => x.on_points(cells),
             None => vec![(Rational::ONE, Rational::ONE)],
         };
         let (mut terms, mut most) = (Vec::new(), Rational::ZERO);
-        for (point, weight) in points {
-            let input = self.y.times(&(&self.factor * &point)).less(&self.low);
-            let height = input.height().checked_div(&input.range.width());
-            most = most.max(height.unwrap_or_default());
-            input.terms(&weight, &mut terms);
+        for (point, weight) in &points {
+            let input = self.y.moved(&|number| number * point - &self.low);
+            most = most.max(over(&input.height(), &input.width()));
+            input.terms(weight, &mut terms);
         }
         Density {
             terms,
@@ -167,61 +208,6 @@ impl Part {
 /// `x` could be 0.
 pub(super) fn shift(x: &Input, y: &Input) -> Option<Rational> {
     let quarter = const { Rational::decimal(25, 2) };
-    let most = x.height() * y.height() * x.range.width() * y.range.high() * quarter;
-    most.checked_div(&(x.range.low() * &y.range.width()))
-}
-
-/// An input put on the ends of so many cells, each value shared out between the two next to it so
-/// that the mean stays: points and their weights.
-fn on_points(input: &Input, cells: i64) -> Vec<(Rational, Rational)> {
-    let cell = input.range.width().checked_div(&Rational::integer(cells));
-    let cell = cell.unwrap_or_default();
-    let mut terms = Vec::new();
-    input.terms(&Rational::ONE, &mut terms);
-    // E (x - input)₊ has the terms of the density with their powers raised by 2; its second
-    // differences over a cell are the weights.
-    let expected = |x: Rational| -> Rational {
-        let term = |(power, knot, weight): &Term| {
-            let above = (&x - knot).max(Rational::ZERO);
-            let sixth = const { Rational::fraction(1, std::num::NonZeroU32::new(6).unwrap()) };
-            let half = const { Rational::decimal(5, 1) };
-            let square = &above * &above;
-            match power {
-                1 => weight * &square * half,
-                _ => weight * &(square * above) * sixth,
-            }
-        };
-        terms
-            .iter()
-            .map(term)
-            .fold(Rational::ZERO, |sum, term| (sum + term).reduced())
-    };
-    // Away from the ends and the peak the density is a straight line, and a weight that of the
-    // point itself.
-    let on_line = |x: &Rational| -> Option<Rational> {
-        let (low, high) = (input.range.low(), input.range.high());
-        if x - &cell < *low || x + &cell > *high {
-            return None;
-        }
-        let Some(peak) = &input.peak else {
-            return Rational::ONE.checked_div(&Rational::integer(cells));
-        };
-        let (end, way) = match x {
-            x if x + &cell <= *peak => (x - low, peak - low),
-            x if x - &cell >= *peak => (high - x, high - peak),
-            _ => return None,
-        };
-        let height = end.checked_div(&way)? * Rational::integer(2);
-        height.checked_div(&Rational::integer(cells))
-    };
-    let at = |i: i64| (input.range.low() + &cell * &Rational::integer(i)).reduced();
-    let points = (0..=cells).map(|i| {
-        let x = at(i);
-        let weight = on_line(&x).or_else(|| {
-            let around = expected(at(i + 1)) - expected(at(i)) * Rational::integer(2);
-            (around + expected(at(i - 1))).checked_div(&cell)
-        });
-        (x, weight.unwrap_or_default().reduced())
-    });
-    points.collect()
+    let most = x.height() * y.height() * x.width() * y.largest() * quarter;
+    most.checked_div(&(&x.low * &y.width()))
 }

@@ -7,83 +7,87 @@
 //! knots of one half in ascending order, their moments carried along, against those of the other
 //! in descending order.
 
-use std::collections::BTreeMap;
-
 use num_bigint::BigInt;
-use num_integer::Integer;
 use num_rational::BigRational;
-use num_traits::{One, Signed, Zero};
 
 use super::grid::Grid;
+use super::part::{Density, over};
 use crate::exact::Rational;
 
-/// A term `weight · (x - knot)₊ᵖ⁻¹ / (p - 1)!` of a density: p, knot, weight.
-pub(super) type Term = (u32, Rational, Rational);
+/// A product of terms, one of each part.
+struct Product {
+    power: u32,
+    knot: BigInt,
+    weight: BigInt,
+}
 
-/// Knots in ascending order with their weights, for each power.
-type Classes = BTreeMap<u32, Vec<(BigInt, BigInt)>>;
-
-/// The parts, multiplied out by halves. Knots are whole numbers of `1 / unit`; all weights are to
-/// be divided by `divisor`.
+/// The parts, multiplied out by halves, each in ascending order of power and knot. Knots are whole
+/// numbers of `1 / unit`, weights those of `scale`.
 pub(super) struct Powers {
-    left: Classes,
-    right: Classes,
+    left: Vec<Product>,
+    right: Vec<Product>,
     unit: BigInt,
-    divisor: BigRational,
+    scale: Rational,
 }
 
 impl Powers {
     /// Of parts that vary, and of what lies on a grid beside them.
-    pub fn of(parts: &[&[Term]], grid: Option<&Grid>) -> Self {
-        let knots = parts
-            .iter()
-            .flat_map(|terms| terms.iter().map(|(_, knot, _)| knot));
-        let steps = grid.map(|grid| &grid.step);
-        let unit = knots.chain(steps).fold(BigInt::one(), |unit, knot| {
-            unit.lcm(knot.to_fraction().denom())
-        });
-        let mut divisor = BigRational::one();
-        let (mut left, mut right) = (one(), one());
+    pub fn of(parts: &[Density], grid: Option<&Grid>) -> Self {
+        let mut knots: Vec<&Rational> = Vec::new();
         for part in parts {
-            let weights: Vec<_> = part
+            knots.extend(part.terms.iter().map(|term| &term.knot));
+        }
+        knots.extend(grid.map(|grid| &grid.step));
+        let unit = common_unit(&knots);
+        let mut scale = Rational::ONE;
+        let one = |power| Product {
+            power,
+            knot: BigInt::ZERO,
+            weight: BigInt::from(1),
+        };
+        let (mut left, mut right) = (vec![one(0)], vec![one(0)]);
+        for part in parts {
+            // Weights as whole numbers without a common factor.
+            let first = &part.terms[0].weight;
+            let weights: Vec<_> = part.terms.iter().map(|t| over(&t.weight, first)).collect();
+            let weight_unit = common_unit(&weights.iter().collect::<Vec<_>>());
+            let terms = part
+                .terms
                 .iter()
-                .map(|(.., weight)| weight.to_fraction())
-                .collect();
-            // Whole numbers without a common factor.
-            let common = weights.iter().fold(BigRational::zero(), |common, weight| {
-                let numer = common.numer().gcd(weight.numer());
-                BigRational::new(numer, common.denom().lcm(weight.denom()))
-            });
-            let terms = part.iter().zip(&weights).map(|((power, knot, _), weight)| {
-                let weight = (weight / &common).to_integer();
-                (*power, whole(knot, &unit), weight)
-            });
-            let terms: Vec<_> = terms.collect();
-            divisor *= common;
+                .zip(&weights)
+                .map(|(term, weight)| Product {
+                    power: term.power,
+                    knot: whole(&term.knot, &unit),
+                    weight: whole(weight, &weight_unit),
+                });
             let half = if grid.is_some() || right.len() <= left.len() {
                 &mut right
             } else {
                 &mut left
             };
-            *half = multiplied(half, &terms);
+            *half = multiplied(half, &terms.collect::<Vec<_>>());
+            let weight_unit = Rational::from_fraction(BigRational::from(weight_unit));
+            scale = scale * &over(first, &weight_unit);
         }
-        let mut left = classes(left);
         if let Some(grid) = grid {
             let step = whole(&grid.step, &unit);
-            let nodes = grid
-                .masses
-                .iter()
-                .enumerate()
-                .filter(|(_, mass)| **mass != 0);
-            let nodes = nodes.map(|(i, mass)| (BigInt::from(i) * &step, BigInt::from(*mass)));
-            left = BTreeMap::from([(0, nodes.collect())]);
-            divisor /= BigInt::from(Grid::WHOLE);
+            left.clear();
+            for (i, mass) in grid.masses.iter().enumerate() {
+                if *mass != 0 {
+                    left.push(Product {
+                        power: 0,
+                        knot: BigInt::from(i) * &step,
+                        weight: BigInt::from(*mass),
+                    });
+                }
+            }
+            scale = over(&scale, &Grid::WHOLE);
         }
         Self {
             left,
-            right: classes(right),
+            right,
             unit,
-            divisor,
+            scale,
         }
     }
 
@@ -91,84 +95,101 @@ impl Powers {
     pub fn below(&self, limit: &Rational) -> Rational {
         // The unit as fine as the limit needs it.
         let limit = limit.to_fraction() * &self.unit;
-        let fine = limit.denom();
-        let mut found = BigRational::zero();
-        for (left_power, left) in &self.left {
-            for (right_power, right) in &self.right {
-                let power = left_power + right_power;
-                let sum = sum_of_powers(left, right, limit.numer(), fine, power);
-                let factorial: BigInt = (1..=power).map(BigInt::from).product();
-                let unit = (&self.unit * fine).pow(power);
-                found += BigRational::new(sum, factorial * unit);
+        let unit = &self.unit * limit.denom();
+        let same_power = |a: &Product, b: &Product| a.power == b.power;
+        let mut found = Rational::ZERO;
+        for left in self.left.chunk_by(same_power) {
+            for right in self.right.chunk_by(same_power) {
+                let power = left[0].power + right[0].power;
+                let sum = sum_of_powers(left, right, limit.numer(), limit.denom(), power);
+                let mut divisor = BigInt::from(1);
+                for factor in 1..=power {
+                    divisor = divisor * &unit * BigInt::from(factor);
+                }
+                let sum = Rational::from_fraction(BigRational::new(sum, divisor));
+                found = found + sum;
             }
         }
-        Rational::from_fraction(found * &self.divisor)
+        found * &self.scale
     }
 }
 
-fn whole(number: &Rational, unit: &BigInt) -> BigInt {
-    (number.to_fraction() * unit).to_integer()
+/// The smallest number that makes all these whole.
+pub(super) fn common_unit(numbers: &[&Rational]) -> BigInt {
+    let mut unit = BigInt::from(1);
+    for number in numbers {
+        let left_over = number.to_fraction() * &unit;
+        unit = unit * left_over.denom();
+    }
+    unit
 }
 
-type Products = BTreeMap<(u32, BigInt), BigInt>;
-
-fn one() -> Products {
-    BTreeMap::from([((0, BigInt::zero()), BigInt::one())])
+/// A number in whole `1 / unit`.
+fn whole(number: &Rational, unit: &BigInt) -> BigInt {
+    let number = number.to_fraction();
+    number.numer() * (unit / number.denom())
 }
 
 /// The products of terms, equal ones merged.
-fn multiplied(half: &Products, terms: &[(u32, BigInt, BigInt)]) -> Products {
-    let mut products = BTreeMap::new();
-    for ((power, knot), weight) in half {
-        for (p, k, w) in terms {
-            *products
-                .entry((power + p, knot + k))
-                .or_insert_with(BigInt::zero) += weight * w;
+fn multiplied(half: &[Product], terms: &[Product]) -> Vec<Product> {
+    let mut products = Vec::with_capacity(half.len() * terms.len());
+    for a in half {
+        for b in terms {
+            products.push(Product {
+                power: a.power + b.power,
+                knot: &a.knot + &b.knot,
+                weight: &a.weight * &b.weight,
+            });
         }
     }
+    products.sort_unstable_by(|a, b| (a.power, &a.knot).cmp(&(b.power, &b.knot)));
+    products.dedup_by(|next, kept| {
+        let same = next.power == kept.power && next.knot == kept.knot;
+        if same {
+            kept.weight += &next.weight;
+        }
+        same
+    });
     products
-}
-
-fn classes(products: Products) -> Classes {
-    let mut classes = Classes::new();
-    for ((power, knot), weight) in products {
-        classes.entry(power).or_default().push((knot, weight));
-    }
-    classes
 }
 
 /// `Σ weight · (limit - fine · knot)₊ᵖᵒʷᵉʳ` over all sums of a knot of the left and one of the right.
 fn sum_of_powers(
-    left: &[(BigInt, BigInt)],
-    right: &[(BigInt, BigInt)],
+    left: &[Product],
+    right: &[Product],
     limit: &BigInt,
     fine: &BigInt,
     power: u32,
 ) -> BigInt {
-    // (τ - k)ⁿ = Σ C(n, i) · τⁿ⁻ⁱ · (-k)ⁱ: of the right only Σ weight · (-k)ⁱ is needed.
-    let mut moments = vec![BigInt::zero(); power as usize + 1];
+    // (τ - k)ⁿ = Σ C(n, i) · τⁿ⁻ⁱ · (-k)ⁱ: of the right only the moments Σ weight · kⁱ are needed.
+    let mut binomials = Vec::new();
+    let mut binomial = 1_i64;
+    for i in 0..=i64::from(power) {
+        binomials.push(BigInt::from(binomial));
+        binomial = -binomial * (i64::from(power) - i) / (i + 1);
+    }
+    let mut moments = vec![BigInt::ZERO; binomials.len()];
     let mut waiting = right.iter().peekable();
-    let mut sum = BigInt::zero();
-    for (left_knot, left_weight) in left.iter().rev() {
-        let reach = limit - fine * left_knot;
-        if !reach.is_positive() {
+    let mut sum = BigInt::ZERO;
+    for product in left.iter().rev() {
+        let reach = limit - fine * &product.knot;
+        if reach <= BigInt::ZERO {
             continue;
         }
-        while let Some((knot, weight)) = waiting.next_if(|(knot, _)| fine * knot < reach) {
-            let knot = -(fine * knot);
-            let mut term = weight.clone();
+        while let Some(next) = waiting.next_if(|next| fine * &next.knot < reach) {
+            let knot = fine * &next.knot;
+            let mut term = next.weight.clone();
             for moment in &mut moments {
                 *moment += &term;
-                term *= &knot;
+                term = &term * &knot;
             }
         }
-        let mut binomial = BigInt::one();
-        let mut value = BigInt::zero();
-        for (i, moment) in (0_u32..).zip(&moments) {
-            value = value * &reach + &binomial * moment;
-            binomial = binomial * (power - i) / (i + 1);
+        let mut value = BigInt::ZERO;
+        for (moment, binomial) in moments.iter().zip(&binomials) {
+            value = &value * &reach;
+            value += &(moment * binomial);
         }
-        sum += value * left_weight;
+        sum += &(&value * &product.weight);
     }
     sum
 }

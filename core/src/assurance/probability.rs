@@ -19,16 +19,12 @@
 //!   the portions that stay as they are, since the slope of the density of a sum is nowhere more
 //!   than `max f(a) · max f(b)`.
 
-use num_bigint::BigInt;
-use num_integer::Integer;
-use num_traits::One;
-
 use super::batch::{Batch, Portion};
 use super::bounds::{Role, check_floor};
 use super::grid::{Grid, short};
 use super::part::{Density, Input, Part, shift};
-use super::powers::Powers;
-use crate::exact::Rational;
+use super::powers::{Powers, common_unit};
+use crate::exact::{Interval, Rational};
 use crate::fault::Faults;
 use crate::quantity::Share;
 use crate::sort::sort_by;
@@ -127,21 +123,23 @@ impl Batch {
         check_floor(floor)?;
         let triangular = distribution == Distribution::Triangular;
         let mut sum = Sum::default();
-        for (role, i, portion) in self.portions() {
+        for role in Role::ALL {
             let factor = match role {
                 Role::Fat => floor.rest().fraction().clone(),
                 Role::Alkali => -Rational::ONE,
                 Role::Acid => Rational::ONE,
             };
-            if triangular && !portion.koh_range.contains(&portion.koh) {
-                return Err(Faults::one(
-                    "out_of_range",
-                    format!("{}[{i}]", role.list_name()),
-                    "a triangular spread has its peak at the value reckoned with, which lies \
-                     outside the range here; accepted: a range around that value",
-                ));
+            for (i, portion) in self.list(role).iter().enumerate() {
+                if triangular && !portion.koh_range.contains(&portion.koh) {
+                    return Err(Faults::one(
+                        "out_of_range",
+                        format!("{}[{i}]", role.list_name()),
+                        "a triangular spread has its peak at the value reckoned with, which lies \
+                         outside the range here; accepted: a range around that value",
+                    ));
+                }
+                sum.add(&factor, portion, triangular);
             }
-            sum.add(&factor, portion, triangular);
         }
         Ok(sum.negative())
     }
@@ -149,16 +147,6 @@ impl Batch {
 
 /// Bounds are moved outwards to this grid, so that the numbers of an answer stay short.
 const SHORT: Rational = Rational::decimal(1, 12);
-
-impl Role {
-    const fn list_name(self) -> &'static str {
-        match self {
-            Self::Fat => "fats",
-            Self::Alkali => "alkalis",
-            Self::Acid => "acids",
-        }
-    }
-}
 
 /// `start + Σ parts ± slack`.
 #[derive(Default)]
@@ -172,32 +160,29 @@ struct Sum {
 impl Sum {
     /// Adds `factor · mass · value` of a portion.
     fn add(&mut self, factor: &Rational, portion: &Portion, triangular: bool) {
-        let peak = |at: &Rational| triangular.then(|| at.clone());
-        let (mass, value) = (
-            Input {
-                range: portion.mass_range(),
-                peak: peak(&portion.mass),
-            },
-            Input {
-                range: portion.koh_range.clone(),
-                peak: peak(&portion.koh),
-            },
-        );
+        let input = |range: &Interval, peak: &Rational| Input {
+            low: range.low().clone(),
+            peak: triangular.then(|| peak.clone()),
+            high: range.high().clone(),
+        };
+        let mass = input(&portion.mass_range(), &portion.mass);
+        let value = input(&portion.koh_range, &portion.koh);
         self.inputs += usize::from(mass.varies()) + usize::from(value.varies());
         match (mass.varies(), value.varies()) {
-            (false, _) => self.push(&(factor * &portion.mass), None, &value),
-            (true, false) => self.push(&(factor * portion.koh_range.low()), None, &mass),
+            (false, _) => self.push(None, value.times(&(factor * &portion.mass))),
+            (true, false) => self.push(None, mass.times(&(factor * &value.low))),
             (true, true) => match (shift(&mass, &value), shift(&value, &mass)) {
-                (Some(a), Some(b)) if a <= b => self.push(factor, Some(mass), &value),
-                (Some(_), None) => self.push(factor, Some(mass), &value),
-                (_, Some(_)) => self.push(factor, Some(value), &mass),
-                (None, None) => self.linear(factor, portion, &mass, &value),
+                (Some(a), b) if b.as_ref().is_none_or(|b| a <= *b) => {
+                    self.push(Some(mass), value.times(factor));
+                }
+                (_, Some(_)) => self.push(Some(value), mass.times(factor)),
+                (_, None) => self.add_linear(factor, portion, &mass, &value),
             },
         }
     }
 
-    fn push(&mut self, factor: &Rational, x: Option<Input>, y: &Input) {
-        let part = Part::new(factor, x, y);
+    fn push(&mut self, x: Option<Input>, y: Input) {
+        let part = Part::new(x, y);
         self.start = &self.start + &part.low;
         if part.width.is_positive() {
             self.parts.push(part);
@@ -206,47 +191,47 @@ impl Sum {
 
     /// Where both factors could be 0: the product departs from the linear form by at most the
     /// product of half their widths.
-    fn linear(&mut self, factor: &Rational, portion: &Portion, mass: &Input, value: &Input) {
+    fn add_linear(&mut self, factor: &Rational, portion: &Portion, mass: &Input, value: &Input) {
         let half = const { Rational::decimal(5, 1) };
-        let middle = portion.koh_range.middle();
-        self.push(&(factor * &portion.mass), None, value);
-        self.push(&(factor * &middle), None, &mass.less(&portion.mass));
-        let slack = (factor * &portion.mass_error * portion.koh_range.width() * half).abs();
+        let middle = factor * &portion.koh_range.middle();
+        self.push(None, value.times(&(factor * &portion.mass)));
+        self.push(None, mass.moved(&|mass| &middle * &(mass - &portion.mass)));
+        let slack = (factor * &portion.mass_error * value.width() * half).abs();
         self.slack = &self.slack + &slack;
     }
 
     /// Where the inputs have numbers of very many digits, moves these to shorter ones; by how much
     /// the sum changes at most comes to the slack. Whether that was needed.
     fn shorten(&mut self) -> bool {
-        let numbers = self.parts.iter().flat_map(Part::numbers);
-        let numbers = numbers.chain([self.start.clone()]);
-        let unit = numbers.fold(BigInt::one(), |unit, number| {
-            unit.lcm(number.to_fraction().denom())
-        });
-        let products = self.parts.iter().any(|part| part.x.is_some());
-        let points = if products { FOR_CORNERS.1 as u64 } else { 0 };
-        if unit.bits() * (self.parts.len() as u64 + points) <= MOST_BITS {
+        let mut numbers = vec![&self.start];
+        let mut factors = self.parts.len() as u64;
+        for part in &self.parts {
+            for input in part.x.iter().chain([&part.y]) {
+                numbers.extend([&input.low, &input.high]);
+                numbers.extend(&input.peak);
+            }
+        }
+        if self.parts.iter().any(|part| part.x.is_some()) {
+            factors += FOR_CORNERS.1 as u64;
+        }
+        if common_unit(&numbers).bits() * factors <= MOST_BITS {
             return false;
         }
         for part in std::mem::take(&mut self.parts) {
-            let (y, y_off) = part.y.times(&part.factor).shortened();
-            let (x, off) = match &part.x {
-                None => (None, y_off),
-                Some(x) => {
-                    let (x, x_off) = x.shortened();
-                    if !x.range.low().is_positive() {
-                        self.slack = &self.slack + &part.width;
-                        continue;
-                    }
-                    let most =
-                        |input: &Input| input.range.low().abs().max(input.range.high().abs());
-                    let off = most(&x) * y_off + (most(&y) + &x_off) * &x_off;
-                    (Some(x), off)
+            let (y, mut off) = part.y.shortened();
+            let mut x = None;
+            if let Some(long) = &part.x {
+                let (short, x_off) = long.shortened();
+                if !short.low.is_positive() {
+                    self.slack = &self.slack + &part.width;
+                    continue;
                 }
-            };
+                off = short.largest() * off + (y.largest() + &x_off) * &x_off;
+                x = Some(short);
+            }
             self.slack = &self.slack + &off;
             self.start = &self.start - &part.low;
-            self.push(&Rational::ONE, x, &y);
+            self.push(x, y);
         }
         true
     }
@@ -258,57 +243,50 @@ impl Sum {
             false => (&FOR_CORNERS, &FOR_GRID),
         };
         sort_by(&mut self.parts, |a, b| b.width.cmp(&a.width));
-        let parts = self.parts.iter();
-        let mut kept: Vec<Density> = parts.map(|part| part.density(cells)).collect();
+        let densities = |parts: &[Part], cells| -> Vec<Density> {
+            parts.iter().map(|part| part.density(cells)).collect()
+        };
+        let mut kept = densities(&self.parts, cells);
         if !fits_halves(&kept) {
             // The slope of a density needs two.
             while kept.len() > 2 && corners(&kept) > CORNERS_BESIDE_GRID {
                 kept.pop();
             }
         }
-        let mut rest = self.parts.split_off(kept.len());
-        let together: Rational = rest.iter().map(|part| &part.width).sum();
-        let step = Grid::step(&together).unwrap_or_default();
+        let rest = &self.parts[kept.len()..];
+        let step = Grid::step(&width(rest));
         // What is too narrow for the grid is taken at its worst and at its best, as is everything
         // that finds no place there.
-        let narrow = &step * &const { Rational::decimal(1, 4) };
-        let aside = rest.iter().position(|part| part.width < narrow);
-        let mut aside = rest.split_off(aside.unwrap_or(rest.len()));
-        let on_grid = rest.iter().map(|part| part.density(grid_cells));
-        let on_grid: Vec<Density> = on_grid.collect();
+        let narrow = &step * &const { Rational::decimal(25, 2) };
+        let wide = rest.iter().take_while(|part| part.width >= narrow).count();
+        let on_grid = densities(&rest[..wide], grid_cells);
         let grid = Grid::of(&on_grid, step);
-        let errors = kept.iter().chain(&on_grid).map(|part| &part.error);
-        let mut error: Rational = errors.sum();
-        if grid.is_none() {
-            aside.append(&mut rest);
-        }
-        let aside: Rational = aside.iter().map(|part| &part.width).sum();
-        if let [a, b, ..] = &kept[..]
-            && let Some(grid) = &grid
-        {
-            let eighth = const { Rational::decimal(125, 3) };
-            let slope = &a.most * &b.most;
-            let count = Rational::integer(rest.len() as i64);
-            error = error + count * &grid.step * &grid.step * eighth * slope;
-        }
-        let limits = [
-            -(&self.start + &self.slack + aside),
-            &self.slack - &self.start,
-        ];
-        // Two limits that differ are moved apart to shorter numbers.
-        let near = short(&((&limits[1] - &limits[0]) * const { Rational::decimal(1, 3) }));
-        let limits = match near {
-            None => limits,
-            Some(near) => [
-                limits[0].floor_to(&near).unwrap_or_default(),
-                limits[1].ceil_to(&near).unwrap_or_default(),
-            ],
+        let found_place = if grid.is_some() {
+            kept.len() + wide
+        } else {
+            kept.len()
         };
-        let all = self.parts.iter().chain(&rest);
-        let whole: Rational = all.map(|part| &part.width).sum();
-        let terms = kept.iter().map(|part| part.terms.as_slice());
-        let powers = Powers::of(&terms.collect::<Vec<_>>(), grid.as_ref());
+        let (inside, aside) = self.parts.split_at(found_place);
+        let mut error: Rational = kept.iter().chain(&on_grid).map(|part| &part.error).sum();
+        if let ([a, b, ..], Some(grid)) = (&kept[..], &grid) {
+            let eighth = const { Rational::decimal(125, 3) };
+            let count = Rational::integer(wide as i64);
+            error = error + count * &grid.step * &grid.step * eighth * (&a.most * &b.most);
+        }
         let unknown = grid.as_ref().map_or(Rational::ZERO, Grid::unknown);
+        // The sum is below 0 where the parts inside are below what the rest of it leaves them.
+        let mut low_limit = -(&self.start + &self.slack + width(aside));
+        let mut high_limit = &self.slack - &self.start;
+        let certain = low_limit == high_limit;
+        if !certain {
+            // Moved apart to shorter numbers.
+            let apart = &high_limit - &low_limit;
+            let near = short(&(apart * const { Rational::decimal(1, 3) }));
+            low_limit = low_limit.floor_to(&near).unwrap_or_default();
+            high_limit = high_limit.ceil_to(&near).unwrap_or_default();
+        }
+        let whole = width(inside);
+        let powers = Powers::of(&kept, grid.as_ref());
         let below = |limit: &Rational| {
             if !limit.is_positive() {
                 (Rational::ZERO, Rational::ZERO)
@@ -316,33 +294,34 @@ impl Sum {
                 (Rational::ONE, Rational::ONE)
             } else {
                 let found = powers.below(limit);
-                if limits[0] == limits[1] && error.is_zero() && unknown.is_zero() {
-                    return (found.clone(), found);
-                }
-                let (low, high) = (&found - &error, found + &error + &unknown);
-                let low = low.floor_to(&SHORT).unwrap_or(low).max(Rational::ZERO);
-                let high = high.ceil_to(&SHORT).unwrap_or(high).min(Rational::ONE);
-                (low, high)
+                (&found - &error, found + &error + &unknown)
             }
         };
-        let (low, mut high) = below(&limits[0]);
-        if limits[0] != limits[1] {
-            high = below(&limits[1]).1;
+        let (mut low, mut high) = below(&low_limit);
+        if !certain {
+            high = below(&high_limit).1;
+        }
+        if !certain || error.is_positive() || unknown.is_positive() {
+            low = low.floor_to(&SHORT).unwrap_or(low).max(Rational::ZERO);
+            high = high.ceil_to(&SHORT).unwrap_or(high).min(Rational::ONE);
         }
         let method = match grid {
             Some(_) => Method::Grid,
             None if low == high => Method::Corners,
             None => Method::Points,
         };
-        let inputs = self.inputs;
-        let (low, high) = (Share::of_one(low), Share::of_one(high));
         Probability {
-            low,
-            high,
-            inputs,
+            low: Share::of_one(low),
+            high: Share::of_one(high),
+            inputs: self.inputs,
             method,
         }
     }
+}
+
+/// How wide parts are together.
+fn width(parts: &[Part]) -> Rational {
+    parts.iter().map(|part| &part.width).sum()
 }
 
 fn corners(parts: &[Density]) -> u64 {
@@ -352,10 +331,10 @@ fn corners(parts: &[Density]) -> u64 {
 
 /// Whether the corners can be summed by halves, each part in the smaller one.
 fn fits_halves(parts: &[Density]) -> bool {
-    let mut halves = [1_u64; 2];
+    let (mut small, mut large) = (1_u64, 1_u64);
     for part in parts {
-        halves.sort_unstable();
-        halves[0] = halves[0].saturating_mul(part.terms.len() as u64);
+        small = small.saturating_mul(part.terms.len() as u64);
+        (small, large) = (small.min(large), small.max(large));
     }
-    halves.iter().all(|half| *half <= MAX_CORNERS_OF_HALF)
+    large <= MAX_CORNERS_OF_HALF
 }
