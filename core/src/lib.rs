@@ -77,6 +77,7 @@ pub mod composition;
 pub mod exact;
 pub mod fats;
 pub mod fault;
+mod linear;
 pub mod mould;
 #[cfg(feature = "picture")]
 pub mod picture;

@@ -11,6 +11,7 @@ use crate::chemistry::{Composition, FattyAcid};
 use crate::exact::Rational;
 use crate::fats::Fat;
 use crate::fault::Faults;
+use crate::linear;
 use crate::sort::sort_by;
 
 /// The most fats that [`nearest_of_few`] chooses.
@@ -20,7 +21,7 @@ pub const MOST_FATS: usize = 3;
 pub const MOST_AT_HAND: usize = 24;
 
 /// The nearest blend.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Nearest {
     /// The fats by their place in the list at hand, each with its share as a fraction.
     pub shares: Vec<(usize, Rational)>,
@@ -46,51 +47,54 @@ pub struct Nearest {
 /// ```
 pub fn nearest(fat: &Fat, at_hand: &[Fat]) -> Result<Nearest, Faults> {
     let products = Products::between(fat, at_hand)?;
-    let all: Vec<usize> = (0..at_hand.len()).collect();
-    let single = all.iter().min_by(|i, j| {
-        let own = |i: usize| &products.0[i][i];
-        own(**i).cmp(own(**j))
-    });
-    let mut chosen: Vec<usize> = single.into_iter().copied().collect();
-    let mut shares = vec![Rational::ONE; chosen.len()];
+    let own = |i: &usize| &products.0[*i][*i];
+    let single = (0..at_hand.len()).min_by_key(own).unwrap_or_default();
+    let mut blend = Nearest {
+        shares: vec![(single, Rational::ONE)],
+        distance: own(&single).clone(),
+    };
     loop {
-        // How far each fat lies along the line from the target to the blend; the blend is nearest
-        // where none lies nearer than itself.
-        let along = |i: &usize| {
-            let each = chosen.iter().zip(&shares);
-            each.fold(Rational::ZERO, |sum, (j, share)| {
-                (sum + &products.0[*i][*j] * share).reduced()
-            })
-        };
-        let own = chosen.first().map(along).unwrap_or_default();
-        let next = all.iter().map(|i| (along(i), *i)).min();
-        match next {
-            Some((next, i)) if next < own => {
-                chosen.push(i);
-                shares.push(Rational::ZERO);
+        // How far each fat lies along the line from the target to the blend; the blend, which lies
+        // as far as its own fats, is nearest where none lies nearer.
+        let mut least = blend.distance.clone();
+        let mut next = None;
+        for (i, row) in products.0.iter().enumerate() {
+            let mut along = Rational::ZERO;
+            for (j, share) in &blend.shares {
+                along = (along + &row[*j] * share).reduced();
             }
-            _ => return Ok(products.nearest(chosen, shares)),
+            if along < least {
+                (least, next) = (along, Some(i));
+            }
         }
+        let Some(next) = next else {
+            return Ok(blend.in_order());
+        };
+        blend.shares.push((next, Rational::ZERO));
         // The best shares of these fats, without those that would be below 0.
         loop {
-            let Some(best) = products.least_squares(&chosen) else {
+            let fats: Vec<usize> = blend.shares.iter().map(|(i, _)| *i).collect();
+            let Some(best) = products.least_squares(&fats) else {
                 // Never: a fat that lies nearer is no blend of those chosen before.
-                return Ok(products.nearest(chosen, shares));
+                return Ok(blend.in_order());
             };
-            let steps = shares.iter().zip(&best).filter_map(|(now, best)| {
-                let towards = !best.is_positive();
-                towards.then(|| now.checked_div(&(now - best)))?
-            });
-            let Some(step) = steps.min() else {
-                shares = best;
+            let mut step = None;
+            for ((_, now), (_, best)) in blend.shares.iter().zip(&best.shares) {
+                if !best.is_positive()
+                    && let Some(to_zero) = now.checked_div(&(now - best))
+                    && step.as_ref().is_none_or(|step| to_zero < *step)
+                {
+                    step = Some(to_zero);
+                }
+            }
+            let Some(step) = step else {
+                blend = best;
                 break;
             };
-            for (now, best) in shares.iter_mut().zip(&best) {
+            for ((_, now), (_, best)) in blend.shares.iter_mut().zip(&best.shares) {
                 *now = (&*now + &(&step * &(best - &*now))).reduced();
             }
-            let mut kept = shares.iter().map(|share| !share.is_zero());
-            chosen.retain(|_| kept.next().unwrap_or(true));
-            shares.retain(|share| !share.is_zero());
+            blend.shares.retain(|(_, share)| !share.is_zero());
         }
     }
 }
@@ -104,31 +108,32 @@ pub fn nearest_of_few(fat: &Fat, at_hand: &[Fat], most: usize) -> Result<Nearest
         let says = format!("accepted: 1 to {MOST_FATS}, or nothing for as many as there are");
         return Err(Faults::one("out_of_range", "most_fats", says));
     }
-    let products = Products::between(fat, at_hand)?;
-    let mut best: Option<(Rational, Vec<usize>, Vec<Rational>)> = None;
-    for choice in choices(at_hand.len(), most) {
-        let Some(shares) = products.least_squares(&choice) else {
-            continue;
-        };
-        if shares.iter().any(Rational::is_negative) {
-            continue;
-        }
-        let distance = products.distance(&choice, &shares);
-        if best.as_ref().is_none_or(|(best, ..)| distance < *best) {
-            best = Some((distance, choice, shares));
-        }
-    }
+    let mut best = None;
+    Products::between(fat, at_hand)?.search(&mut vec![], most, &mut best);
     // A single fat always has its share of 100 %.
-    let (_, choice, shares) = best.unwrap_or_default();
-    Ok(products.nearest(choice, shares))
+    Ok(best.unwrap_or_default().in_order())
 }
 
-fn known(fat: &Fat, at: impl Fn() -> String, faults: &mut Faults) -> Option<Composition> {
+impl Nearest {
+    /// The nearer one comes first; of two as near, that of fewer fats.
+    fn rank(&self) -> (&Rational, usize) {
+        (&self.distance, self.shares.len())
+    }
+
+    /// Without fats that have no share, the largest first.
+    fn in_order(mut self) -> Self {
+        self.shares.retain(|(_, share)| !share.is_zero());
+        sort_by(&mut self.shares, |(_, a), (_, b)| b.cmp(a));
+        self
+    }
+}
+
+fn known(fat: &Fat, at: &str, faults: &mut Faults) -> Option<Composition> {
     let composition = fat.composition();
     if composition.is_none() {
         faults.add(
             "composition_unknown",
-            at(),
+            at,
             format!(
                 "no fatty acids of {} are known; accepted: a fat of your own with its fatty_acids",
                 fat.name()
@@ -138,28 +143,13 @@ fn known(fat: &Fat, at: impl Fn() -> String, faults: &mut Faults) -> Option<Comp
     composition
 }
 
-/// All choices of 1 to `most` of so many.
-fn choices(count: usize, most: usize) -> Vec<Vec<usize>> {
-    let mut all: Vec<Vec<usize>> = Vec::new();
-    let mut last: Vec<Vec<usize>> = vec![vec![]];
-    for _ in 0..most {
-        let longer = last.iter().flat_map(|choice| {
-            let next = choice.last().map_or(0, |last| last + 1);
-            (next..count).map(move |i| [choice.as_slice(), &[i]].concat())
-        });
-        last = longer.collect();
-        all.extend(last.iter().cloned());
-    }
-    all
-}
-
 /// The products of the differences from the target, `Σ (aᵢ - t) · (aⱼ - t)` over the acids.
 struct Products(Vec<Vec<Rational>>);
 
 impl Products {
     fn between(fat: &Fat, at_hand: &[Fat]) -> Result<Self, Faults> {
         let mut faults = Faults::new();
-        let target = known(fat, || "replace".to_owned(), &mut faults);
+        let target = known(fat, "replace", &mut faults);
         if at_hand.is_empty() {
             faults.add("empty", "at_hand", "at least one fat is at hand");
         }
@@ -168,89 +158,64 @@ impl Products {
             faults.add("too_many", "at_hand", says);
             return Err(faults);
         }
-        let at = |i: usize| move || format!("at_hand[{i}]");
-        let fats = at_hand.iter().enumerate();
-        let fats: Vec<_> = fats
-            .filter_map(|(i, fat)| known(fat, at(i), &mut faults))
-            .collect();
-        match target {
-            Some(target) => faults.or(Self::of(&target, &fats)),
-            None => Err(faults),
+        let mut differences: Vec<Vec<Rational>> = Vec::new();
+        for (i, fat) in at_hand.iter().enumerate() {
+            let found = known(fat, &format!("at_hand[{i}]"), &mut faults);
+            if let (Some(found), Some(target)) = (found, &target) {
+                let acids = FattyAcid::all().iter();
+                let each = acids.map(|acid| found.share(acid.id) - target.share(acid.id));
+                differences.push(each.map(|difference| difference.reduced()).collect());
+            }
         }
+        let mut products = Vec::new();
+        for a in &differences {
+            let mut row = Vec::new();
+            for b in &differences {
+                let mut product = Rational::ZERO;
+                for (a, b) in a.iter().zip(b) {
+                    product = (product + a * b).reduced();
+                }
+                row.push(product);
+            }
+            products.push(row);
+        }
+        faults.or(Self(products))
     }
 
-    fn of(target: &Composition, fats: &[Composition]) -> Self {
-        let differences = fats.iter().map(|fat| -> Vec<Rational> {
-            let acids = FattyAcid::all().iter();
-            acids
-                .map(|acid| (fat.share(acid.id) - target.share(acid.id)).reduced())
-                .collect()
-        });
-        let differences: Vec<_> = differences.collect();
-        let product = |a: &Vec<Rational>, b: &Vec<Rational>| {
-            let each = a.iter().zip(b);
-            each.fold(Rational::ZERO, |sum, (a, b)| (sum + a * b).reduced())
-        };
-        let row = |a| differences.iter().map(|b| product(a, b)).collect();
-        Self(differences.iter().map(row).collect())
-    }
-
-    /// Those of the fats that have a share, the largest first.
-    fn nearest(&self, choice: Vec<usize>, shares: Vec<Rational>) -> Nearest {
-        let distance = self.distance(&choice, &shares);
-        let shares = choice.into_iter().zip(shares);
-        let mut shares: Vec<_> = shares.filter(|(_, share)| !share.is_zero()).collect();
-        sort_by(&mut shares, |(_, a), (_, b)| b.cmp(a));
-        Nearest { shares, distance }
+    /// Tries all choices that begin with these fats and go on with later ones.
+    fn search(&self, fats: &mut Vec<usize>, most: usize, best: &mut Option<Nearest>) {
+        if let Some(found) = self.least_squares(fats)
+            && found.shares.iter().all(|(_, share)| !share.is_negative())
+            && best.as_ref().is_none_or(|best| found.rank() < best.rank())
+        {
+            *best = Some(found);
+        }
+        if fats.len() < most {
+            for next in fats.last().map_or(0, |last| last + 1)..self.0.len() {
+                fats.push(next);
+                self.search(fats, most, best);
+                fats.pop();
+            }
+        }
     }
 
     /// Shares that come to 1 and have the smallest distance, perhaps below 0: with the products
-    /// `G` of the chosen fats, `G · shares + λ = 0` and `Σ shares = 1`. None where one of the fats
-    /// is a blend of the others, which smaller choices cover.
-    fn least_squares(&self, choice: &[usize]) -> Option<Vec<Rational>> {
-        let mut rows: Vec<Vec<Rational>> = Vec::with_capacity(choice.len() + 1);
-        for i in choice {
-            let row = choice.iter().map(|j| self.0[*i][*j].clone());
-            rows.push(row.chain([Rational::ONE, Rational::ZERO]).collect());
+    /// `G` of the chosen fats, `G · shares + λ = 0` and `Σ shares = 1`, so that the distance,
+    /// `shares · G · shares`, is `-λ`. None for no fats, or where one of them is a blend of the
+    /// others, which smaller choices cover.
+    fn least_squares(&self, fats: &[usize]) -> Option<Nearest> {
+        let mut rows: Vec<Vec<Rational>> = Vec::new();
+        for i in fats {
+            let mut row: Vec<_> = fats.iter().map(|j| self.0[*i][*j].clone()).collect();
+            row.extend([Rational::ONE, Rational::ZERO]);
+            rows.push(row);
         }
-        let mut sum = vec![Rational::ONE; choice.len()];
+        let mut sum = vec![Rational::ONE; fats.len()];
         sum.extend([Rational::ZERO, Rational::ONE]);
         rows.push(sum);
-        let mut shares = solve(rows)?;
-        shares.pop();
-        Some(shares)
+        let mut shares = linear::only(rows)?;
+        let distance = -shares.pop()?;
+        let shares = fats.iter().copied().zip(shares).collect();
+        Some(Nearest { shares, distance })
     }
-
-    fn distance(&self, choice: &[usize], shares: &[Rational]) -> Rational {
-        let mut distance = Rational::ZERO;
-        for (i, a) in choice.iter().zip(shares) {
-            for (j, b) in choice.iter().zip(shares) {
-                distance = (distance + a * b * &self.0[*i][*j]).reduced();
-            }
-        }
-        distance
-    }
-}
-
-/// The solution of as many linear equations as unknowns, each a row with its right side last; none
-/// if there is not exactly one.
-fn solve(mut rows: Vec<Vec<Rational>>) -> Option<Vec<Rational>> {
-    let size = rows.len();
-    for column in 0..size {
-        let pivot = (column..size).find(|row| !rows[*row][column].is_zero())?;
-        rows.swap(column, pivot);
-        let pivot = rows[column].clone();
-        for (i, row) in rows.iter_mut().enumerate() {
-            if i == column || row[column].is_zero() {
-                continue;
-            }
-            let factor = row[column].checked_div(&pivot[column])?;
-            for (cell, above) in row.iter_mut().zip(&pivot) {
-                *cell = (&*cell - &(&factor * above)).reduced();
-            }
-        }
-    }
-    let each = rows.iter().enumerate();
-    each.map(|(i, row)| row[size].checked_div(&row[i]))
-        .collect()
 }

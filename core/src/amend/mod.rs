@@ -32,14 +32,14 @@
 
 mod pot;
 mod recipe;
-mod simplex;
 
 pub use pot::State;
 pub use recipe::{Actual, Amended, Amendment, Part, Stage, Titrated, amend};
 
-use crate::assurance::{Batch, effect, naoh_to_koh};
+use crate::assurance::{Batch, effect, naoh_to_koh, purity};
 use crate::exact::Rational;
 use crate::fault::Faults;
+use crate::linear;
 use crate::quantity::Share;
 use crate::recipe::{Water, WaterRule};
 
@@ -167,60 +167,81 @@ pub fn smallest(
             equation[things.len()] = side;
         }
     }
-    // A move: which thing, whether it is added, how much at most.
-    let added = things.iter().enumerate().filter(|(_, thing)| thing.add);
-    let taken = things.iter().enumerate();
-    let taken = taken.filter(|(_, thing)| thing.take.is_positive());
-    let moves: Vec<Move> = added
-        .map(|(i, _)| Move::add(i))
-        .chain(taken.map(|(i, thing)| Move::take(i, Some(&thing.take))))
-        .collect();
-    let costs = vec![Rational::ONE; moves.len()];
-    match solve(&equations, &moves, &costs) {
-        Some(found) => Ok(sums(things.len(), &moves, &found)),
-        None => Err(why(&equations, things, moves)),
+    let mut moves = Vec::new();
+    for (thing, each) in things.iter().enumerate() {
+        if each.add {
+            moves.push(Move::add(thing, 1));
+        }
     }
+    for (thing, each) in things.iter().enumerate() {
+        if each.take.is_positive() {
+            let most = Some(&each.take);
+            moves.push(Move {
+                most,
+                ..Move::take(thing, 1)
+            });
+        }
+    }
+    let Some(found) = solve(&equations, &moves) else {
+        return Err(why(&equations, things, moves));
+    };
+    let mut sums = vec![Rational::ZERO; things.len()];
+    for (one, grams) in moves.iter().zip(&found) {
+        let sum = &sums[one.thing];
+        sums[one.thing] = if one.adds { sum + grams } else { sum - grams };
+    }
+    Ok(sums)
 }
 
-/// How much of which thing is added or taken back.
+/// Adding of a thing, or taking it back.
 struct Move<'a> {
     thing: usize,
     adds: bool,
+    /// How much of it at most.
     most: Option<&'a Rational>,
+    /// What 1 g of it counts.
+    cost: i64,
 }
 
-impl<'a> Move<'a> {
-    fn add(thing: usize) -> Self {
-        let (adds, most) = (true, None);
-        Self { thing, adds, most }
+impl Move<'_> {
+    const fn add(thing: usize, cost: i64) -> Self {
+        Self {
+            thing,
+            adds: true,
+            most: None,
+            cost,
+        }
     }
 
-    fn take(thing: usize, most: Option<&'a Rational>) -> Self {
-        let adds = false;
-        Self { thing, adds, most }
+    const fn take(thing: usize, cost: i64) -> Self {
+        Self {
+            adds: false,
+            ..Self::add(thing, cost)
+        }
     }
 }
 
-fn solve(equations: &[Vec<Rational>], moves: &[Move], costs: &[Rational]) -> Option<Vec<Rational>> {
+/// How much of each move meets the equations at the least cost.
+fn solve(equations: &[Vec<Rational>], moves: &[Move]) -> Option<Vec<Rational>> {
     let bounds = moves.iter().filter(|one| one.most.is_some()).count();
-    let mut costs = costs.to_vec();
-    costs.resize(moves.len() + bounds, Rational::ZERO);
-    let mut rows: Vec<Vec<Rational>> = Vec::new();
+    let amounts = moves.len() + bounds;
+    let mut costs = vec![Rational::ZERO; amounts];
+    let mut rows = Vec::new();
     for equation in equations {
-        let side = equation.len() - 1;
-        let signed = moves.iter().map(|one| match one.adds {
-            true => equation[one.thing].clone(),
-            false => -&equation[one.thing],
-        });
-        let mut row: Vec<_> = signed.collect();
-        row.resize(costs.len(), Rational::ZERO);
-        row.push(equation[side].clone());
+        let mut row = vec![Rational::ZERO; amounts];
+        for (cell, one) in row.iter_mut().zip(moves) {
+            let factor = &equation[one.thing];
+            *cell = if one.adds { factor.clone() } else { -factor };
+        }
+        row.extend(equation.last().cloned());
         rows.push(row);
     }
+    // What a move leaves of its most is an amount, too.
     let mut left = moves.len();
     for (i, one) in moves.iter().enumerate() {
+        costs[i] = Rational::integer(one.cost);
         if let Some(most) = one.most {
-            let mut row = vec![Rational::ZERO; costs.len()];
+            let mut row = vec![Rational::ZERO; amounts];
             row[i] = Rational::ONE;
             row[left] = Rational::ONE;
             row.push(most.clone());
@@ -228,34 +249,22 @@ fn solve(equations: &[Vec<Rational>], moves: &[Move], costs: &[Rational]) -> Opt
             left += 1;
         }
     }
-    simplex::least(&costs, rows)
-}
-
-fn sums(things: usize, moves: &[Move], found: &[Rational]) -> Vec<Rational> {
-    let mut sums = vec![Rational::ZERO; things];
-    for (one, grams) in moves.iter().zip(found) {
-        let sum = &sums[one.thing];
-        sums[one.thing] = if one.adds { sum + grams } else { sum - grams };
-    }
-    sums
+    linear::least(&costs, rows)
 }
 
 /// What would have to be done that may not be: as little as possible of it, and what is only not
 /// at hand rather than what cannot be done at all.
 fn why<'a>(equations: &[Vec<Rational>], things: &'a [Thing], mut moves: Vec<Move<'a>>) -> Faults {
     let allowed = moves.len();
-    let mut costs = vec![Rational::ONE; allowed];
     for (i, thing) in things.iter().enumerate() {
         if !thing.add {
-            moves.push(Move::add(i));
-            costs.push(const { Rational::integer(1_000) });
+            moves.push(Move::add(i, 1_000));
         }
         if !matches!(thing.kind, Kind::Fat { .. }) {
-            moves.push(Move::take(i, None));
-            costs.push(const { Rational::integer(1_000_000) });
+            moves.push(Move::take(i, 1_000_000));
         }
     }
-    let found = solve(equations, &moves, &costs).unwrap_or_default();
+    let found = solve(equations, &moves).unwrap_or_default();
     let mut missing = Faults::new();
     for (one, grams) in moves.iter().zip(&found).skip(allowed) {
         if !grams.is_positive() {
@@ -295,11 +304,13 @@ fn equations(
     things: &[Thing],
 ) -> Result<Vec<Vec<Rational>>, Faults> {
     let batch = &mixture.batch;
-    let present = |name: &str| -> Rational {
-        let alkalis = batch.alkalis.iter().filter(|alkali| alkali.name == name);
-        alkalis.map(|alkali| alkali.effect()).sum()
-    };
-    let (naoh, koh) = (present("naoh"), present("koh"));
+    let alkali = effect(&batch.alkalis);
+    let mut koh = Rational::ZERO;
+    for portion in &batch.alkalis {
+        if portion.name == "koh" {
+            koh = koh + portion.effect();
+        }
+    }
     let mut equations = Vec::new();
     let mut equation = |of: &dyn Fn(&Thing) -> Rational, side: Rational| {
         let each = things.iter().map(of);
@@ -317,18 +328,20 @@ fn equations(
                 Kind::Fat { koh, .. } => -(used.fraction() * koh),
                 _ => thing.brings(),
             },
-            need - (&naoh + &koh),
+            need - &alkali,
         );
     }
     if let Some(share) = &target.koh_share {
-        let rest = share.rest();
+        let share = share.fraction();
         equation(
-            &|thing| match thing.kind {
-                Kind::Naoh(_) => -(share.fraction() * &thing.brings()),
-                Kind::Koh(_) => rest.fraction() * &thing.brings(),
-                _ => Rational::ZERO,
+            &|thing| {
+                let brings = thing.brings();
+                match thing.kind {
+                    Kind::Koh(_) => &brings - share * &brings,
+                    _ => -(share * brings),
+                }
             },
-            share.fraction() * &naoh - rest.fraction() * &koh,
+            share * &alkali - koh,
         );
     }
     if let Some(water) = &target.water {
@@ -341,7 +354,7 @@ fn equations(
                 }
                 Kind::Water => Rational::ONE,
             },
-            asked.of_batch(batch, &naoh, &koh) - &mixture.water,
+            asked.of_batch(batch) - &mixture.water,
         );
     }
     for (i, figure) in target.figures.iter().enumerate() {
@@ -394,16 +407,14 @@ impl Asked {
         &self.for_pure_alkali * pure + &self.for_the_rest_of_alkali * &(grams - pure)
     }
 
-    fn of_batch(&self, batch: &Batch, naoh: &Rational, koh: &Rational) -> Rational {
-        let mass = |name: &str| -> Rational {
-            let alkalis = batch.alkalis.iter().filter(|alkali| alkali.name == name);
-            alkalis.map(|alkali| &alkali.mass).sum()
-        };
+    fn of_batch(&self, batch: &Batch) -> Rational {
         let fats: Rational = batch.fats.iter().map(|fat| &fat.mass).sum();
-        let pure_naoh = naoh.checked_div(&naoh_to_koh()).unwrap_or_default();
-        &self.for_fat * &fats
-            + self.for_alkali(&mass("naoh"), &pure_naoh)
-            + self.for_alkali(&mass("koh"), koh)
+        let mut water = &self.for_fat * &fats;
+        for alkali in &batch.alkalis {
+            let pure = purity(&alkali.name, &alkali.effect());
+            water = water + self.for_alkali(&alkali.mass, &pure);
+        }
+        water
     }
 }
 
@@ -429,8 +440,6 @@ pub fn enlarge(planned: &[Rational], actual: &[Rational]) -> Option<Vec<Rational
         scale = scale.max(actual.checked_div(planned)?);
     }
     let each = planned.iter().zip(actual);
-    Some(
-        each.map(|(planned, actual)| planned * &scale - actual)
-            .collect(),
-    )
+    let added = each.map(|(planned, actual)| planned * &scale - actual);
+    Some(added.collect())
 }

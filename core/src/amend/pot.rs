@@ -1,6 +1,6 @@
 //! What is in the pot, and what it amounts to.
 
-use super::recipe::{Actual, Part, Titrated};
+use super::recipe::{Actual, Amendment, Titrated};
 use super::{Mixture, enlarge};
 use crate::assurance::{self, Batch, Portion, effect, naoh_to_koh};
 use crate::audit::{Record, Weight, audit};
@@ -39,10 +39,10 @@ pub(super) enum AcidsThat {
 
 /// What is in the pot, in g.
 #[derive(Clone)]
-pub(super) struct Pot {
+pub(super) struct Pot<'a> {
     pub fats: Vec<Rational>,
     /// Fats that are not in the recipe.
-    others: Vec<(Fat, Rational)>,
+    others: Vec<(&'a Fat, Rational)>,
     pub naoh: Rational,
     pub koh: Rational,
     pub water: Rational,
@@ -50,64 +50,69 @@ pub(super) struct Pot {
     additives: Vec<Rational>,
 }
 
-impl Pot {
+const NOT_BELOW: &str = "a mass is not below 0; accepted: 0 or more";
+
+fn grams(masses: &[Mass]) -> Vec<Rational> {
+    masses.iter().map(|mass| mass.grams().clone()).collect()
+}
+
+fn masses(grams: &[Rational]) -> Vec<Mass> {
+    grams.iter().map(|grams| Mass::new(grams.clone())).collect()
+}
+
+impl<'a> Pot<'a> {
     pub fn of(planned: &Plan, actual: &Actual) -> Result<Self, Faults> {
+        let mut pot = Self::planned_by(planned);
         let mut faults = Faults::new();
-        let below = "a mass is not below 0; accepted: 0 or more";
-        let one = |mass: &Option<Mass>, planned: &Mass, at: &str, faults: &mut Faults| {
-            let mass = mass.as_ref().unwrap_or(planned).grams().clone();
-            if mass.is_negative() {
-                faults.add("negative", format!("actual.{at}"), below);
-            }
-            mass
-        };
-        let mut all = |masses: &Option<Vec<Mass>>, planned: &[Mass], at: &str| -> Vec<Rational> {
-            let masses = masses.as_deref().unwrap_or(planned);
-            if masses.len() != planned.len() {
+        let lists = [
+            (&mut pot.fats, &actual.fats, "fats"),
+            (&mut pot.acids, &actual.acids, "acids"),
+            (&mut pot.additives, &actual.additives, "additives"),
+        ];
+        for (list, given, at) in lists {
+            let Some(given) = given else {
+                continue;
+            };
+            if given.len() != list.len() {
                 faults.add(
                     "wrong_count",
                     format!("actual.{at}"),
                     format!(
                         "{} masses stand here, and the plan has {}; accepted: one for each, in the \
                          order of the plan",
-                        masses.len(),
-                        planned.len()
+                        given.len(),
+                        list.len()
                     ),
                 );
             }
-            for (i, mass) in masses.iter().enumerate() {
-                if mass.grams().is_negative() {
-                    faults.add("negative", format!("actual.{at}[{i}]"), below);
+            *list = grams(given);
+            for (i, mass) in list.iter().enumerate() {
+                if mass.is_negative() {
+                    faults.add("negative", format!("actual.{at}[{i}]"), NOT_BELOW);
                 }
             }
-            masses.iter().map(|mass| mass.grams().clone()).collect()
-        };
-        let fats = all(&actual.fats, &planned.fats, "fats");
-        let acids = all(&actual.acids, &planned.acids, "acids");
-        let additives = all(&actual.additives, &planned.additives, "additives");
+        }
         let lye = [
-            (&actual.naoh, &planned.naoh_mass, "naoh_mass"),
-            (&actual.koh, &planned.koh_mass, "koh_mass"),
-            (&actual.water, &planned.water_mass, "water_mass"),
+            (&mut pot.naoh, &actual.naoh, "naoh_mass"),
+            (&mut pot.koh, &actual.koh, "koh_mass"),
+            (&mut pot.water, &actual.water, "water_mass"),
         ];
-        let [naoh, koh, water] = lye.map(|(mass, planned, at)| one(mass, planned, at, &mut faults));
-        if faults.is_empty() && fats.iter().all(Rational::is_zero) {
+        for (mass, given, at) in lye {
+            if let Some(given) = given {
+                *mass = given.grams().clone();
+                if mass.is_negative() {
+                    faults.add("negative", format!("actual.{at}"), NOT_BELOW);
+                }
+            }
+        }
+        if faults.is_empty() && pot.fats.iter().all(Rational::is_zero) {
             faults.add("no_fats", "actual.fats", "a batch has at least one fat");
         }
-        faults.or(Self {
-            others: vec![],
-            fats,
-            naoh,
-            koh,
-            water,
-            acids,
-            additives,
-        })
+        faults.or(pot)
     }
 
     /// As planned.
     pub fn planned_by(plan: &Plan) -> Self {
-        let grams = |masses: &[Mass]| masses.iter().map(|mass| mass.grams().clone()).collect();
         Self {
             others: vec![],
             fats: grams(&plan.fats),
@@ -138,12 +143,15 @@ impl Pot {
     }
 
     /// The fats with their masses.
-    pub fn each_fat<'a>(
-        &'a self,
-        recipe: &'a Recipe,
-    ) -> impl Iterator<Item = (&'a Fat, &'a Rational)> {
-        let planned = recipe.fats.iter().map(|line| &line.fat).zip(&self.fats);
-        planned.chain(self.others.iter().map(|(fat, mass)| (fat, mass)))
+    pub fn each_fat<'b>(&'b self, recipe: &'b Recipe) -> Vec<(&'b Fat, &'b Rational)> {
+        let mut each = Vec::new();
+        for (line, mass) in recipe.fats.iter().zip(&self.fats) {
+            each.push((&line.fat, mass));
+        }
+        for (fat, mass) in &self.others {
+            each.push((fat, mass));
+        }
+        each
     }
 
     pub fn mixture(&self, recipe: &Recipe) -> Mixture {
@@ -160,63 +168,59 @@ impl Pot {
     }
 
     fn batch(&self, recipe: &Recipe, acids: AcidsThat) -> Batch {
-        let fats = self.each_fat(recipe);
-        let alkali = &recipe.alkali;
-        let point = |purity: &Share| Interval::point(purity.fraction().clone());
-        let (naoh, koh) = (&alkali.naoh_purity, &alkali.koh_purity);
-        let lines = recipe.acids.iter().zip(&self.acids);
-        let lines = lines.filter(|(line, _)| {
-            acids == AcidsThat::AreThere || line.effect == AcidEffect::Compensate
-        });
-        let acids = lines.map(|(line, mass)| {
-            let koh = line.strength.fraction() * line.acid.alkali_per_gram(Alkali::Koh);
-            let range = Interval::point(koh.clone());
-            Portion::exact(line.acid.name, mass.clone(), koh, range)
-        });
-        Batch {
-            fats: fats
-                .map(|(fat, mass)| assurance::fat(fat, mass, None))
-                .collect(),
-            alkalis: vec![
-                Portion::naoh(self.naoh.clone(), naoh, &point(naoh)),
-                Portion::koh(self.koh.clone(), koh, &point(koh)),
-            ],
-            acids: acids.collect(),
+        let mut batch = Batch {
+            fats: vec![],
+            alkalis: vec![],
+            acids: vec![],
+        };
+        for (fat, mass) in self.each_fat(recipe) {
+            batch.fats.push(assurance::fat(fat, mass, None));
         }
+        let point = |purity: &Share| Interval::point(purity.fraction().clone());
+        let (naoh, koh) = (&recipe.alkali.naoh_purity, &recipe.alkali.koh_purity);
+        batch.alkalis = vec![
+            Portion::naoh(self.naoh.clone(), naoh, &point(naoh)),
+            Portion::koh(self.koh.clone(), koh, &point(koh)),
+        ];
+        for (line, mass) in recipe.acids.iter().zip(&self.acids) {
+            if acids == AcidsThat::AreThere || line.effect == AcidEffect::Compensate {
+                let koh = line.strength.fraction() * line.acid.alkali_per_gram(Alkali::Koh);
+                let range = Interval::point(koh.clone());
+                let acid = Portion::exact(line.acid.name, mass.clone(), koh, range);
+                batch.acids.push(acid);
+            }
+        }
+        batch
     }
 
     /// With more of a fat, or less.
-    pub fn add_fat(&mut self, recipe: &Recipe, fat: &Fat, grams: &Rational) {
-        let same = recipe.fats.iter().position(|line| line.fat == *fat);
-        let mass = match same {
-            Some(i) => &mut self.fats[i],
-            None => {
-                self.others.push((fat.clone(), Rational::ZERO));
-                let last = self.others.len() - 1;
-                &mut self.others[last].1
-            }
-        };
-        *mass = &*mass + grams;
+    pub fn add_fat(&mut self, recipe: &Recipe, fat: &'a Fat, grams: &Rational) {
+        match recipe.fats.iter().position(|line| line.fat == *fat) {
+            Some(i) => self.fats[i] = &self.fats[i] + grams,
+            None => add_to(&mut self.others, fat, grams),
+        }
     }
 
     pub fn state(&self, recipe: &Recipe, bar: bool) -> Result<State, Faults> {
         let weight = |mass: &Rational| -> Weight { Some(Interval::point(mass.clone())) };
-        let weighed = |portions: Vec<Portion>| -> Vec<_> {
-            let each = portions.into_iter();
-            each.map(|portion| {
+        let weighed = |portions: Vec<Portion>| -> Vec<(Portion, Weight)> {
+            let mut each = Vec::new();
+            for portion in portions {
                 let mass = weight(&portion.mass);
-                (portion, mass)
-            })
-            .collect()
+                each.push((portion, mass));
+            }
+            each
         };
         let batch = self.batch(recipe, AcidsThat::AreThere);
-        let others = recipe.additives.iter().zip(&self.additives);
-        let others = others.map(|(line, mass)| (line.name.clone(), weight(mass)));
+        let mut others = Vec::new();
+        for (line, mass) in recipe.additives.iter().zip(&self.additives) {
+            others.push((line.name.clone(), weight(mass)));
+        }
         let found = audit(&Record {
             fats: weighed(batch.fats),
             alkalis: weighed(batch.alkalis),
             acids: weighed(batch.acids),
-            others: others.collect(),
+            others,
             water: weight(&self.water),
             ..Record::default()
         })?;
@@ -242,18 +246,13 @@ impl Pot {
 
     /// As a recipe and its plan.
     fn planned(&self, recipe: &Recipe, state: &State) -> (Recipe, Plan) {
-        let masses = |grams: &[Rational]| -> Vec<Mass> {
-            grams.iter().map(|grams| Mass::new(grams.clone())).collect()
-        };
         let mut weighed = recipe.clone();
-        let more = self.others.iter();
-        let more = more
-            .map(|(fat, mass)| FatLine::new(fat.clone(), Amount::Mass(Mass::new(mass.clone()))));
-        weighed.fats.extend(more);
-        let fats: Vec<_> = self
-            .each_fat(recipe)
-            .map(|(_, mass)| mass.clone())
-            .collect();
+        let mut fats = self.fats.clone();
+        for (fat, mass) in &self.others {
+            let amount = Amount::Mass(Mass::new(mass.clone()));
+            weighed.fats.push(FatLine::new((*fat).clone(), amount));
+            fats.push(mass.clone());
+        }
         let pure = |mass: &Rational, purity: &Share| mass * purity.fraction();
         let (naoh_pure, koh_pure) = (
             pure(&self.naoh, &recipe.alkali.naoh_purity),
@@ -292,42 +291,56 @@ impl Pot {
     }
 
     /// What makes it a larger batch of the same recipe.
-    pub fn enlarged(&self, recipe: &Recipe, planned: &Plan) -> Option<super::Amendment> {
-        let grams = |masses: &[Mass]| -> Vec<Rational> {
-            masses.iter().map(|mass| mass.grams().clone()).collect()
-        };
-        let mut plan = grams(&planned.fats);
-        plan.extend(grams(&planned.acids));
-        plan.extend(grams(&planned.additives));
-        let lye = [&planned.naoh_mass, &planned.koh_mass, &planned.water_mass];
-        plan.extend(lye.map(|mass| mass.grams().clone()));
-        let lists = [&self.fats, &self.acids, &self.additives];
-        let mut actual: Vec<Rational> = lists.into_iter().flatten().cloned().collect();
-        actual.extend([&self.naoh, &self.koh, &self.water].map(Clone::clone));
-        let mut added = enlarge(&plan, &actual)?.into_iter();
-        if let Some(step) = &recipe.scale_step {
-            let round = |mass: Rational| mass.round_to(step.grams()).unwrap_or(mass);
-            added = added.map(round).collect::<Vec<_>>().into_iter();
+    pub fn enlarged(&self, recipe: &Recipe, planned: &Plan) -> Option<Amendment> {
+        let planned = Self::planned_by(planned).all();
+        let mut added = enlarge(&planned, &self.all())?;
+        let step = recipe.scale_step.as_ref().map(Mass::grams);
+        for mass in &mut added {
+            *mass = rounded(mass, step, Rational::round_to);
         }
-        let mut named = |names: Vec<String>| -> Vec<Part> {
-            let parts = names.into_iter().map(|name| (name, added.next()));
-            let parts = parts.map(|(name, mass)| (name, mass.unwrap_or_default()));
-            parts.collect()
-        };
-        let fats = recipe.fats.iter().map(|line| line.fat.name().to_owned());
-        let fats = named(fats.collect());
-        let acids = recipe.acids.iter().map(|line| line.acid.name.to_owned());
-        let acids = named(acids.collect());
-        let additives = recipe.additives.iter().map(|line| line.name.clone());
-        let additives = named(additives.collect());
+        let mut added = added.into_iter();
         let mut next = || added.next().unwrap_or_default();
-        Some(super::Amendment {
-            naoh: next(),
-            koh: next(),
-            water: next(),
-            fats,
-            acids,
-            additives,
-        })
+        let mut amendment = Amendment::default();
+        for line in &recipe.fats {
+            amendment.fats.push((line.fat.name().to_owned(), next()));
+        }
+        for line in &recipe.acids {
+            amendment.acids.push((line.acid.name.to_owned(), next()));
+        }
+        for line in &recipe.additives {
+            amendment.additives.push((line.name.clone(), next()));
+        }
+        amendment.naoh = next();
+        amendment.koh = next();
+        amendment.water = next();
+        Some(amendment)
     }
+
+    /// All of it but fats that are not in the recipe.
+    fn all(&self) -> Vec<Rational> {
+        let lye = [&self.naoh, &self.koh, &self.water];
+        let mut all = self.fats.clone();
+        all.extend_from_slice(&self.acids);
+        all.extend_from_slice(&self.additives);
+        all.extend(lye.map(Clone::clone));
+        all
+    }
+}
+
+/// Adds so much of a fat to a list that may have it already.
+pub(super) fn add_to<'a>(list: &mut Vec<(&'a Fat, Rational)>, fat: &'a Fat, grams: &Rational) {
+    match list.iter_mut().find(|(known, _)| *known == fat) {
+        Some((_, sum)) => *sum = &*sum + grams,
+        None => list.push((fat, grams.clone())),
+    }
+}
+
+/// On the scale, if it has a step.
+pub(super) fn rounded(
+    mass: &Rational,
+    step: Option<&Rational>,
+    to: fn(&Rational, &Rational) -> Option<Rational>,
+) -> Rational {
+    let rounded = step.and_then(|step| to(mass, step));
+    rounded.unwrap_or_else(|| mass.clone())
 }

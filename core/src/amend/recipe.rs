@@ -1,6 +1,6 @@
 //! A planned batch that went wrong, and what brings it back to its recipe.
 
-use super::pot::{Pot, State};
+use super::pot::{Pot, State, add_to, rounded};
 use super::{Kind, Target, Thing, smallest};
 use crate::composition::Figure;
 use crate::exact::Rational;
@@ -78,7 +78,7 @@ pub struct Titrated {
 pub type Part = (String, Rational);
 
 /// What to add, in g; below 0: what to take back.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Amendment {
     /// Fats.
     pub fats: Vec<Part>,
@@ -139,30 +139,29 @@ pub fn amend(recipe: &Recipe, actual: &Actual) -> Result<Amended, Faults> {
         check(titrated, bar)?;
         pot.titrated(recipe, titrated);
     }
-    let moves = Moves::of(recipe, &planned, actual, &pot)?;
+    let things = Things::of(recipe, &planned, actual, &pot)?;
     let target = Target {
         superfat: actual.keep_superfat.then(|| recipe.superfat.clone()),
         koh_share: (actual.keep_split).then(|| Share::of_one(koh_by_moles(&recipe.alkali))),
         water: (actual.keep_water && !bar).then(|| recipe.water.clone()),
-        figures: figures_of(recipe, &pot, &actual.figures)?,
+        figures: sums_above(&pot.each_fat(recipe), &actual.figures)?,
         planned: Some(Pot::planned_by(&planned).mixture(recipe)),
     };
-    let things: Vec<Thing> = moves.each.iter().map(|(thing, _)| thing.clone()).collect();
-    let found = smallest(&pot.mixture(recipe), &target, &things);
+    let found = smallest(&pot.mixture(recipe), &target, &things.each);
     let found = found.map_err(|found| found.inside("may_add"))?;
-    let step = recipe.scale_step.as_ref().map(Mass::grams);
-    let (additions, after) = moves.made(recipe, &planned, &pot, &found, bar, step);
-    let after = after.state(recipe, bar)?;
+    let before = pot.state(recipe, bar)?;
+    let same_recipe = match bar {
+        true => None,
+        false => pot.enlarged(recipe, &planned),
+    };
+    let additions = things.put_in(&mut pot, recipe, &planned, &found, bar);
+    let after = pot.state(recipe, bar)?;
     Ok(Amended {
-        before: pot.state(recipe, bar)?,
+        before,
         cautions: cautions(&additions, &after, bar),
         additions,
         after,
-        same_recipe: if bar {
-            None
-        } else {
-            pot.enlarged(recipe, &planned)
-        },
+        same_recipe,
     })
 }
 
@@ -196,103 +195,83 @@ fn check(titrated: &Titrated, bar: bool) -> Result<(), Faults> {
     faults.or(())
 }
 
-/// `Σ mass · (figure - target)` of the fats in the pot, for each figure.
-fn figures_of(
-    recipe: &Recipe,
-    pot: &Pot,
+/// `Σ mass · (figure - target)` of fats, for each figure that is asked for.
+fn sums_above(
+    fats: &[(&Fat, &Rational)],
     figures: &[(Figure, Rational)],
 ) -> Result<Vec<Rational>, Faults> {
     let mut sums = vec![Rational::ZERO; figures.len()];
-    for (fat, mass) in pot.each_fat(recipe) {
-        for (sum, above) in sums.iter_mut().zip(above(fat, figures)?) {
-            *sum = &*sum + &(mass * &above);
+    for (fat, mass) in fats {
+        for (sum, (figure, target)) in sums.iter_mut().zip(figures) {
+            let Some(found) = figure.of(fat) else {
+                let says = format!(
+                    "the {} of {} is not known; accepted: a fat of your own that has it, or no \
+                     such target",
+                    figure.id().replace('_', " "),
+                    fat.name()
+                );
+                return Err(Faults::one("figure_unknown", figure.id(), says));
+            };
+            *sum = &*sum + &(*mass * &(found.typical - target));
         }
     }
     Ok(sums)
 }
 
-/// By how much the figures of a fat are above what is asked for.
-fn above(fat: &Fat, figures: &[(Figure, Rational)]) -> Result<Vec<Rational>, Faults> {
-    let each = figures.iter().map(|(figure, target)| {
-        let found = figure.of(fat).map(|found| found.typical - target);
-        found.ok_or_else(|| {
-            let says = format!(
-                "the {} of {} is not known; accepted: a fat of your own that has it, or no such \
-                 target",
-                figure.id().replace('_', " "),
-                fat.name()
-            );
-            Faults::one("figure_unknown", figure.id(), says)
-        })
-    });
-    each.collect()
+/// What may be added or taken back.
+struct Things<'a> {
+    each: Vec<Thing>,
+    /// The fat that each of them is; none for a blend as planned, and for what is no fat.
+    fats: Vec<Option<&'a Fat>>,
 }
 
-/// Which fat a thing is.
-enum Which<'a> {
-    NoFat,
-    One(&'a Fat),
-    AllAsPlanned,
-}
-
-/// What may be moved.
-struct Moves<'a> {
-    each: Vec<(Thing, Which<'a>)>,
-}
-
-impl<'a> Moves<'a> {
+impl<'a> Things<'a> {
     fn of(
         recipe: &'a Recipe,
         planned: &Plan,
         actual: &'a Actual,
         pot: &Pot,
     ) -> Result<Self, Faults> {
-        let thousandth = const { Rational::decimal(1, 3) };
-        let one = |fat: &Fat| -> Result<Kind, Faults> {
+        let blend = |fats: &[(&Fat, &Rational)]| -> Result<Kind, Faults> {
+            let mut value = Rational::ZERO;
+            for (fat, share) in fats {
+                value = value + *share * &fat.typical_saponification_value();
+            }
             Ok(Kind::Fat {
-                koh: fat.typical_saponification_value() * &thousandth,
-                figures: above(fat, &actual.figures)?,
+                koh: value * const { Rational::decimal(1, 3) },
+                figures: sums_above(fats, &actual.figures)?,
             })
         };
-        let mut each = Vec::new();
+        let mut things = Self {
+            each: vec![],
+            fats: vec![],
+        };
         for fat in &actual.at_hand {
-            each.push((Thing::of(one(fat)?, actual.add_fats), Which::One(fat)));
+            let kind = blend(&[(fat, &Rational::ONE)])?;
+            things.push(Thing::of(kind, actual.add_fats), Some(fat));
         }
         if actual.at_hand.is_empty() {
-            let mut koh = Rational::ZERO;
-            let mut figures = vec![Rational::ZERO; actual.figures.len()];
-            for (line, share) in recipe.fats.iter().zip(shares(planned)) {
-                koh = koh + &share * &line.fat.typical_saponification_value();
-                for (sum, above) in figures.iter_mut().zip(above(&line.fat, &actual.figures)?) {
-                    *sum = &*sum + &(&share * &above);
-                }
-            }
-            let koh = koh * &thousandth;
-            let blend = Kind::Fat { koh, figures };
-            each.push((Thing::of(blend, actual.add_fats), Which::AllAsPlanned));
+            let shares = shares(planned);
+            let fats = recipe.fats.iter().map(|line| &line.fat).zip(&shares);
+            let kind = blend(&fats.collect::<Vec<_>>())?;
+            things.push(Thing::of(kind, actual.add_fats), None);
         }
         if matches!(actual.stage, Stage::Apart | Stage::LyeMade) {
             for (i, line) in recipe.fats.iter().enumerate() {
                 let take = &pot.fats[i] - planned.fats[i].grams();
                 if take.is_positive() {
-                    let thing = Thing::of(one(&line.fat)?, false);
-                    each.push((Thing { take, ..thing }, Which::One(&line.fat)));
+                    let kind = blend(&[(&line.fat, &Rational::ONE)])?;
+                    let thing = Thing::of(kind, false);
+                    things.push(Thing { take, ..thing }, Some(&line.fat));
                 }
             }
         }
         let lye_apart = matches!(actual.stage, Stage::Apart | Stage::FatsMixed);
-        let alkali = &recipe.alkali;
+        let naoh = Kind::Naoh(recipe.alkali.naoh_purity.clone());
+        let koh = Kind::Koh(recipe.alkali.koh_purity.clone());
         let lye = [
-            (
-                Kind::Naoh(alkali.naoh_purity.clone()),
-                actual.add_naoh,
-                &pot.naoh,
-            ),
-            (
-                Kind::Koh(alkali.koh_purity.clone()),
-                actual.add_koh,
-                &pot.koh,
-            ),
+            (naoh, actual.add_naoh, &pot.naoh),
+            (koh, actual.add_koh, &pot.koh),
             (Kind::Water, actual.add_water, &pot.water),
         ];
         for (kind, add, there) in lye {
@@ -300,76 +279,66 @@ impl<'a> Moves<'a> {
             if lye_apart {
                 thing.take = there.clone();
             }
-            each.push((thing, Which::NoFat));
+            things.push(thing, None);
         }
-        Ok(Self { each })
+        Ok(things)
     }
 
-    /// What is added, rounded as it is weighed, and the pot with it.
-    fn made(
+    fn push(&mut self, thing: Thing, fat: Option<&'a Fat>) {
+        self.each.push(thing);
+        self.fats.push(fat);
+    }
+
+    /// Puts so much of each into the pot, rounded as it is weighed; what that is.
+    fn put_in(
         &self,
-        recipe: &Recipe,
+        pot: &mut Pot<'a>,
+        recipe: &'a Recipe,
         planned: &Plan,
-        pot: &Pot,
         grams: &[Rational],
         bar: bool,
-        step: Option<&Rational>,
-    ) -> (Amendment, Pot) {
-        let up = |mass: &Rational| step.and_then(|step| mass.ceil_to(step));
-        let up = |mass: Rational| up(&mass).unwrap_or(mass);
-        let down = |mass: &Rational| step.and_then(|step| mass.floor_to(step));
-        let down = |mass: &Rational| down(mass).unwrap_or_else(|| mass.clone());
-        let mut pot = pot.clone();
-        let mut fats: Vec<(&Fat, Rational)> = Vec::new();
-        let (mut naoh, mut koh, mut water) = (Rational::ZERO, Rational::ZERO, Rational::ZERO);
-        for ((thing, which), grams) in self.each.iter().zip(grams) {
-            match (which, &thing.kind) {
-                (Which::One(fat), _) => {
-                    let mass = up(grams.clone());
-                    pot.add_fat(recipe, fat, &mass);
-                    match fats.iter_mut().find(|(known, _)| known == fat) {
-                        Some((_, sum)) => *sum = &*sum + &mass,
-                        None => fats.push((fat, mass)),
-                    }
+    ) -> Amendment {
+        let step = recipe.scale_step.as_ref().map(Mass::grams);
+        let mut amendment = Amendment::default();
+        let mut fats = Vec::new();
+        for ((thing, fat), grams) in self.each.iter().zip(&self.fats).zip(grams) {
+            match (&thing.kind, fat) {
+                (Kind::Fat { .. }, Some(fat)) => {
+                    add_to(&mut fats, fat, &rounded(grams, step, Rational::ceil_to));
                 }
-                (Which::AllAsPlanned, _) => {
-                    for ((i, line), share) in recipe.fats.iter().enumerate().zip(shares(planned)) {
-                        let mass = up(&share * grams);
-                        pot.fats[i] = &pot.fats[i] + &mass;
+                (Kind::Fat { .. }, None) => {
+                    for (line, share) in recipe.fats.iter().zip(shares(planned)) {
+                        let mass = rounded(&(share * grams), step, Rational::ceil_to);
                         fats.push((&line.fat, mass));
                     }
                 }
-                (_, Kind::Naoh(_)) => naoh = down(grams),
-                (_, Kind::Koh(_)) => koh = down(grams),
-                _ => water = grams.clone(),
+                (Kind::Naoh(_), _) => amendment.naoh = rounded(grams, step, Rational::floor_to),
+                (Kind::Koh(_), _) => amendment.koh = rounded(grams, step, Rational::floor_to),
+                (Kind::Water, _) => amendment.water = grams.clone(),
             }
         }
         if bar {
-            water = (&naoh + &koh) * planned.water_to_lye.number();
+            let alkali = &amendment.naoh + &amendment.koh;
+            amendment.water = alkali * planned.water_to_lye.number();
         }
-        let nearest = step.and_then(|step| water.round_to(step));
-        water = nearest.unwrap_or(water);
-        pot.naoh = &pot.naoh + &naoh;
-        pot.koh = &pot.koh + &koh;
-        pot.water = &pot.water + &water;
-        let named = |(fat, mass): (&Fat, Rational)| (fat.name().to_owned(), mass);
-        let amendment = Amendment {
-            fats: fats.into_iter().map(named).collect(),
-            naoh,
-            koh,
-            water,
-            acids: vec![],
-            additives: vec![],
-        };
-        (amendment, pot)
+        amendment.water = rounded(&amendment.water, step, Rational::round_to);
+        pot.naoh = &pot.naoh + &amendment.naoh;
+        pot.koh = &pot.koh + &amendment.koh;
+        pot.water = &pot.water + &amendment.water;
+        for (fat, mass) in fats {
+            pot.add_fat(recipe, fat, &mass);
+            amendment.fats.push((fat.name().to_owned(), mass));
+        }
+        amendment
     }
 }
 
 /// The planned shares of the fats.
-fn shares(planned: &Plan) -> impl Iterator<Item = Rational> {
+fn shares(planned: &Plan) -> Vec<Rational> {
     let total = planned.total_fats.grams();
     let fats = planned.fats.iter();
-    fats.map(move |mass| mass.grams().checked_div(total).unwrap_or_default())
+    let shares = fats.map(|mass| mass.grams().checked_div(total).unwrap_or_default());
+    shares.collect()
 }
 
 fn cautions(amendment: &Amendment, after: &State, bar: bool) -> Vec<Caution> {

@@ -119,7 +119,7 @@ pub(super) fn common_unit(numbers: &[&Rational]) -> BigInt {
     let mut unit = BigInt::from(1);
     for number in numbers {
         let left_over = number.to_fraction() * &unit;
-        unit = unit * left_over.denom();
+        unit *= left_over.denom();
     }
     unit
 }

@@ -1,0 +1,159 @@
+//! Linear equations in exact numbers: the one solution, or the cheapest of many.
+//!
+//! Each row is an equation: a coefficient for each unknown, then the right side.
+
+use crate::exact::Rational;
+
+/// The solution of as many equations as unknowns; none if there is not exactly one.
+pub(crate) fn only(mut rows: Vec<Vec<Rational>>) -> Option<Vec<Rational>> {
+    for column in 0..rows.len() {
+        let row = (column..rows.len()).find(|row| !rows[*row][column].is_zero())?;
+        rows.swap(column, row);
+        solve(&mut rows, column, column)?;
+    }
+    rows.iter().map(|row| row.last().cloned()).collect()
+}
+
+/// Amounts of 0 or more with the least cost that meet all equations, or none if nothing does.
+/// No cost is below 0.
+///
+/// G. B. Dantzig's simplex method, with R. G. Bland's rule (Mathematics of Operations Research 2
+/// (1977) 103-107), by which it always ends.
+pub(crate) fn least(costs: &[Rational], mut rows: Vec<Vec<Rational>>) -> Option<Vec<Rational>> {
+    let amounts = costs.len();
+    for row in &mut rows {
+        if row[amounts].is_negative() {
+            for cell in row {
+                *cell = -&*cell;
+            }
+        }
+    }
+    // What each row lacks is its own first amount, numbered above all others; their sum goes first.
+    let mut basis: Vec<usize> = (amounts..amounts + rows.len()).collect();
+    let mut lacking = vec![Rational::ZERO; amounts + 1];
+    for row in &rows {
+        subtract(&mut lacking, &Rational::ONE, row);
+    }
+    let lacking = descend(&mut rows, &mut basis, lacking)?;
+    if !lacking[amounts].is_zero() {
+        return None;
+    }
+    for i in 0..rows.len() {
+        if basis[i] >= amounts
+            && let Some(column) = (0..amounts).find(|j| !rows[i][*j].is_zero())
+        {
+            solve(&mut rows, i, column)?;
+            basis[i] = column;
+        }
+    }
+    let mut cost = costs.to_vec();
+    cost.push(Rational::ZERO);
+    for (row, amount) in rows.iter().zip(&basis) {
+        if let Some(factor) = costs.get(*amount) {
+            subtract(&mut cost, factor, row);
+        }
+    }
+    descend(&mut rows, &mut basis, cost)?;
+    let mut found = vec![Rational::ZERO; amounts];
+    for (row, amount) in rows.iter().zip(&basis) {
+        if let Some(found) = found.get_mut(*amount) {
+            *found = row[amounts].clone();
+        }
+    }
+    Some(found)
+}
+
+/// Goes from corner to corner while the cost falls; the cost that is left.
+fn descend(
+    rows: &mut Vec<Vec<Rational>>,
+    basis: &mut [usize],
+    cost: Vec<Rational>,
+) -> Option<Vec<Rational>> {
+    let amounts = cost.len() - 1;
+    rows.push(cost);
+    loop {
+        let (cost, equations) = rows.split_last()?;
+        let Some(column) = cost[..amounts].iter().position(Rational::is_negative) else {
+            return rows.pop();
+        };
+        let mut first: Option<(Rational, usize, usize)> = None;
+        for (i, row) in equations.iter().enumerate() {
+            if row[column].is_positive() {
+                let step = (row[amounts].checked_div(&row[column])?, basis[i], i);
+                if first.as_ref().is_none_or(|first| step < *first) {
+                    first = Some(step);
+                }
+            }
+        }
+        let (_, _, row) = first?;
+        solve(rows, row, column)?;
+        basis[row] = column;
+    }
+}
+
+/// Solves one row for one unknown and puts it into all others.
+fn solve(rows: &mut [Vec<Rational>], row: usize, column: usize) -> Option<()> {
+    let mut solved = std::mem::take(&mut rows[row]);
+    let inverse = Rational::ONE.checked_div(&solved[column])?;
+    for cell in &mut solved {
+        *cell = (&*cell * &inverse).reduced();
+    }
+    for other in &mut *rows {
+        if let Some(factor) = other.get(column).cloned() {
+            subtract(other, &factor, &solved);
+        }
+    }
+    rows[row] = solved;
+    Some(())
+}
+
+fn subtract(row: &mut [Rational], factor: &Rational, other: &[Rational]) {
+    if factor.is_zero() {
+        return;
+    }
+    for (cell, other) in row.iter_mut().zip(other) {
+        if !other.is_zero() {
+            *cell = (&*cell - &(factor * other)).reduced();
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn n(numbers: &[i64]) -> Vec<Rational> {
+        numbers.iter().map(|n| Rational::integer(*n)).collect()
+    }
+
+    #[test]
+    fn the_cheapest_corner_is_found() {
+        // x + y = 4, x + 3 z = 6: costs 1, 1, 1.
+        let rows = vec![n(&[1, 1, 0, 4]), n(&[1, 0, 3, 6])];
+        let found = least(&n(&[1, 1, 1]), rows).unwrap();
+        assert_eq!(found[0], Rational::integer(4));
+        assert_eq!(found[2], Rational::ratio(2, 3).unwrap());
+    }
+
+    #[test]
+    fn what_cannot_be_met_has_no_answer() {
+        assert!(least(&n(&[1]), vec![n(&[1, -1])]).is_none());
+        assert!(least(&n(&[1, 1]), vec![n(&[1, 1, 2]), n(&[1, 1, 3])]).is_none());
+        assert!(least(&[], vec![n(&[1])]).is_none());
+    }
+
+    #[test]
+    fn one_solution_is_found_and_more_or_none_are_told() {
+        // y + z = 5, x + y = 3, x + z = 4.
+        let rows = vec![n(&[0, 1, 1, 5]), n(&[1, 1, 0, 3]), n(&[1, 0, 1, 4])];
+        assert_eq!(only(rows).unwrap(), n(&[1, 2, 3]));
+        assert!(only(vec![n(&[1, 1, 2]), n(&[2, 2, 4])]).is_none());
+        assert!(only(vec![n(&[1, 1, 2]), n(&[1, 1, 3])]).is_none());
+    }
+
+    #[test]
+    fn the_same_equation_twice_and_an_empty_one_do_no_harm() {
+        let rows = vec![n(&[1, 2, 4]), n(&[-2, -4, -8]), n(&[0, 0, 0])];
+        assert_eq!(least(&n(&[1, 1]), rows).unwrap(), n(&[0, 2]));
+    }
+}
