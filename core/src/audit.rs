@@ -1,7 +1,7 @@
 //! Weights as they were written down somewhere: what they amount to, what follows from them, what
 //! is missing and what does not fit together. Nothing is corrected.
 
-use crate::assurance::{Batch, Bounds, Portion};
+use crate::assurance::{Batch, Bounds, Portion, effect};
 use crate::exact::{Interval, Rational};
 use crate::fault::{Caution, Faults};
 use crate::quantity::{Quantity, Ratio, Share};
@@ -134,27 +134,48 @@ pub fn audit(record: &Record) -> Result<Audit, Faults> {
     let mut weights = Weights::of(record);
     weights.check()?;
     let mut audit = Audit::default();
-    weights.deduce(record, &mut audit.deduced)?;
-    audit.unknown = weights.unknown();
-    let batch = weights.batch(record);
-    audit.total_fats = sum(&weights.fats);
-    let alkali = weights.solid(record);
-    audit.batter_mass = weights.everything();
-    if let Some(batch) = &batch {
-        batch.check()?;
-        audit.superfat = batch.superfat();
-        audit.bounds = Some(batch.bounds()?);
+    weights.deduce(&mut audit.deduced)?;
+    for (at, mass) in &weights.all {
+        if mass.is_none() {
+            audit.unknown.push(at.clone());
+        }
     }
-    audit.full_need = full_need(record, &weights);
-    audit.koh_share = koh_share(record, &weights);
-    if let (Some(alkali), Some(water)) = (&alkali, &weights.all_water(record)) {
+    audit.total_fats = sum(weights.of_fats());
+    audit.batter_mass = sum(&weights.all);
+    let [fats, alkalis, acids] = weights.portions();
+    if let (Some(fats), Some(acids)) = (&fats, &acids) {
+        audit.full_need = Some(effect(fats) + effect(acids));
+    }
+    if let Some(alkalis) = &alkalis {
+        // By moles, as reckoned with: g KOH are proportional to them.
+        let mut koh = Rational::ZERO;
+        for alkali in alkalis {
+            if alkali.name == "koh" {
+                koh = koh + alkali.effect();
+            }
+        }
+        audit.koh_share = koh.checked_div(&effect(alkalis)).map(Share::of_one);
+    }
+    if let (Some(fats), Some(alkalis), Some(acids)) = (fats, alkalis, acids) {
+        let batch = Batch {
+            fats,
+            alkalis,
+            acids,
+        };
+        audit.bounds = Some(batch.bounds()?);
+        audit.superfat = batch.superfat();
+    }
+    if let Some((alkali, in_stock)) = weights.alkali()
+        && let (_, Some(water)) = weights.water()
+    {
+        let water = water + &in_stock;
         let part = |part: &Rational, rest: &Rational| {
             Some(Share::of_one(part.checked_div(&(part + rest))?))
         };
         // The concentration rises with the alkali and falls with the water.
         let low = part(alkali.low(), water.high());
         audit.lye_concentration = low.zip(part(alkali.high(), water.low()));
-        let ratio = water.checked_div(alkali);
+        let ratio = water.checked_div(&alkali);
         audit.water_to_lye =
             ratio.map(|r| (Ratio::new(r.low().clone()), Ratio::new(r.high().clone())));
     }
@@ -205,47 +226,65 @@ impl Audit {
     }
 }
 
-/// The masses while they are worked out.
-struct Weights {
-    fats: Vec<Weight>,
-    alkalis: Vec<Weight>,
-    acids: Vec<Weight>,
-    others: Vec<Weight>,
-    water: Weight,
+/// A mass and its place.
+type Placed = (String, Weight);
+
+/// The masses while they are worked out: fats, alkalis, acids, everything else, water.
+struct Weights<'a> {
+    record: &'a Record,
+    all: Vec<Placed>,
 }
 
-impl Weights {
-    fn of(record: &Record) -> Self {
-        let of = |list: &[(Portion, Weight)]| list.iter().map(|(_, w)| w.clone()).collect();
-        Self {
-            fats: of(&record.fats),
-            alkalis: of(&record.alkalis),
-            acids: of(&record.acids),
-            others: record.others.iter().map(|(_, w)| w.clone()).collect(),
-            water: record.water.clone(),
+impl<'a> Weights<'a> {
+    fn of(record: &'a Record) -> Self {
+        let mut all = Vec::new();
+        let mut add = |list: &str, i: usize, mass: &Weight| {
+            all.push((format!("{list}[{i}]"), mass.clone()));
+        };
+        let lists = [
+            ("fats", &record.fats),
+            ("alkalis", &record.alkalis),
+            ("acids", &record.acids),
+        ];
+        for (name, list) in lists {
+            for (i, (_, mass)) in list.iter().enumerate() {
+                add(name, i, mass);
+            }
         }
+        for (i, (_, mass)) in record.others.iter().enumerate() {
+            add("others", i, mass);
+        }
+        all.push(("water_mass".to_owned(), record.water.clone()));
+        Self { record, all }
     }
 
-    fn check(&mut self) -> Result<(), Faults> {
+    fn of_fats(&self) -> &[Placed] {
+        &self.all[..self.record.fats.len()]
+    }
+
+    fn water(&self) -> &Placed {
+        &self.all[self.all.len() - 1]
+    }
+
+    fn check(&self) -> Result<(), Faults> {
         let mut faults = Faults::new();
-        for (at, weight) in self.each() {
-            if weight.as_ref().is_some_and(|w| w.low().is_negative()) {
-                faults.add("negative", at, "a mass is not below 0; accepted: 0 or more");
+        for (at, mass) in &self.all {
+            if mass.as_ref().is_some_and(|mass| mass.low().is_negative()) {
+                let says = "a mass is not below 0; accepted: 0 or more";
+                faults.add("negative", at.clone(), says);
             }
         }
         faults.or(())
     }
 
-    fn deduce(&mut self, record: &Record, deduced: &mut Vec<Deduced>) -> Result<(), Faults> {
-        let stated = &record.stated;
+    fn deduce(&mut self, deduced: &mut Vec<Deduced>) -> Result<(), Faults> {
+        let stated = &self.record.stated;
         if let Some(total) = &stated.total_fats {
-            let fats = self.fats.iter_mut().enumerate();
-            let fats = fats.map(|(i, fat)| (format!("fats[{i}]"), fat));
-            only_missing(fats.collect(), total, "total_fats", deduced)?;
+            let fats = &mut self.all[..self.record.fats.len()];
+            only_missing(fats, total, "total_fats", deduced)?;
         }
-        if self.water.is_none()
-            && let Some(alkali) = self.solid(record)
-            && let Some(in_stock) = self.stock_water(record)
+        if let (_, None) = self.water()
+            && let Some((alkali, in_stock)) = self.alkali()
         {
             let concentration = stated.lye_concentration.as_ref();
             let by_concentration =
@@ -265,119 +304,84 @@ impl Weights {
                     );
                     return Err(Faults::one("negative", format!("stated.{from}"), says));
                 }
-                deduced.push(Deduced {
-                    at: "water_mass".to_owned(),
-                    mass: mass.clone(),
-                    from,
-                });
-                self.water = Some(mass);
+                let water = self.all.len() - 1;
+                give(&mut self.all[water], mass, from, deduced);
             }
         }
         if let Some(batter) = &stated.batter_mass {
-            only_missing(self.each(), batter, "batter_mass", deduced)?;
+            only_missing(&mut self.all, batter, "batter_mass", deduced)?;
         }
         Ok(())
     }
 
-    fn each(&mut self) -> Vec<(String, &mut Weight)> {
-        let lists = [
-            ("fats", &mut self.fats),
-            ("alkalis", &mut self.alkalis),
-            ("acids", &mut self.acids),
-            ("others", &mut self.others),
-        ];
-        let mut each = Vec::new();
-        for (name, list) in lists {
-            let list = list.iter_mut().enumerate();
-            each.extend(list.map(|(i, weight)| (format!("{name}[{i}]"), weight)));
+    /// Alkali as bought, and the water of stock solutions beside it.
+    fn alkali(&self) -> Option<(Interval, Interval)> {
+        let one = Interval::point(Rational::ONE);
+        let mut solid = Interval::point(Rational::ZERO);
+        let mut water = solid.clone();
+        let masses = &self.all[self.record.fats.len()..];
+        for (i, (_, mass)) in masses[..self.record.alkalis.len()].iter().enumerate() {
+            let mass = mass.as_ref()?;
+            let strength = self.record.stock.get(i).and_then(Option::as_ref);
+            let strength = strength.unwrap_or(&one);
+            solid = &solid + &(mass * strength);
+            water = &water + &(mass * &(&one - strength));
         }
-        each.push(("water_mass".to_owned(), &mut self.water));
-        each
+        Some((solid, water))
     }
 
-    fn unknown(&mut self) -> Vec<String> {
-        let each = self.each().into_iter();
-        each.filter_map(|(at, weight)| weight.is_none().then_some(at))
-            .collect()
-    }
-
-    fn everything(&mut self) -> Weight {
-        let each = self.each();
-        let zero = Interval::point(Rational::ZERO);
-        let add = |total: Interval, (_, weight): (_, &mut Weight)| Some(&total + weight.as_ref()?);
-        each.into_iter().try_fold(zero, add)
-    }
-
-    /// Alkali as bought, without the water of stock solutions.
-    fn solid(&self, record: &Record) -> Weight {
-        self.parts(record, |strength| strength.clone())
-    }
-
-    fn stock_water(&self, record: &Record) -> Weight {
-        let one = Interval::point(Rational::ONE);
-        self.parts(record, |strength| &one - strength)
-    }
-
-    fn all_water(&self, record: &Record) -> Weight {
-        Some(self.water.as_ref()? + &self.stock_water(record)?)
-    }
-
-    /// The sum of a part of each alkali, which for solid alkali is that at a strength of 1.
-    fn parts(&self, record: &Record, part: impl Fn(&Interval) -> Interval) -> Weight {
-        let one = Interval::point(Rational::ONE);
-        let each = self.alkalis.iter().enumerate().map(|(i, weight)| {
-            let strength = record.stock.get(i).and_then(Option::as_ref);
-            Some(weight.as_ref()? * &part(strength.unwrap_or(&one)))
-        });
-        sum(&each.collect::<Vec<_>>())
-    }
-
-    /// The batch, if all masses that the superfat depends on are known.
-    fn batch(&self, record: &Record) -> Option<Batch> {
-        Some(Batch {
-            fats: weighed(&record.fats, &self.fats)?,
-            alkalis: weighed(&record.alkalis, &self.alkalis)?,
-            acids: weighed(&record.acids, &self.acids)?,
+    /// Fats, alkalis and acids with their masses, as far as these are known.
+    fn portions(&self) -> [Option<Vec<Portion>>; 3] {
+        let record = self.record;
+        let mut masses = &self.all[..];
+        [&record.fats, &record.alkalis, &record.acids].map(|list| {
+            let own;
+            (own, masses) = masses.split_at(list.len());
+            weighed(list, own)
         })
     }
 }
 
-fn sum(weights: &[Weight]) -> Weight {
-    let zero = Interval::point(Rational::ZERO);
-    let add = |total: Interval, weight: &Weight| Some(&total + weight.as_ref()?);
-    weights.iter().try_fold(zero, add)
+fn sum(weights: &[Placed]) -> Weight {
+    let mut sum = Interval::point(Rational::ZERO);
+    for (_, mass) in weights {
+        sum = &sum + mass.as_ref()?;
+    }
+    Some(sum)
 }
 
-fn weighed(list: &[(Portion, Weight)], weights: &[Weight]) -> Option<Vec<Portion>> {
+/// Portions with their masses, if all of these are known.
+fn weighed(list: &[(Portion, Weight)], masses: &[Placed]) -> Option<Vec<Portion>> {
     let half = const { Rational::decimal(5, 1) };
-    let each = list.iter().zip(weights).map(|((portion, _), weight)| {
-        let weight = weight.as_ref()?;
-        Some(Portion {
-            mass: weight.middle(),
-            mass_error: weight.width() * &half,
+    let mut portions = Vec::new();
+    for ((portion, _), (_, mass)) in list.iter().zip(masses) {
+        let mass = mass.as_ref()?;
+        portions.push(Portion {
+            mass: mass.middle(),
+            mass_error: mass.width() * &half,
             ..portion.clone()
-        })
-    });
-    each.collect()
+        });
+    }
+    Some(portions)
 }
 
 /// Gives the only missing mass what the others leave of the whole.
 fn only_missing(
-    weights: Vec<(String, &mut Weight)>,
+    weights: &mut [Placed],
     whole: &Rational,
     from: &'static str,
     deduced: &mut Vec<Deduced>,
 ) -> Result<(), Faults> {
     let mut left = Interval::point(whole.clone());
     let mut missing = None;
-    for (at, weight) in weights {
-        match (weight.as_ref(), &missing) {
+    for placed in weights {
+        match (&placed.1, &missing) {
             (Some(known), _) => left = &left - known,
-            (None, None) => missing = Some((at, weight)),
+            (None, None) => missing = Some(placed),
             (None, Some(_)) => return Ok(()),
         }
     }
-    let Some((at, weight)) = missing else {
+    let Some(missing) = missing else {
         return Ok(());
     };
     if left.low().is_negative() {
@@ -385,107 +389,96 @@ fn only_missing(
             "negative",
             format!("stated.{from}"),
             format!(
-                "the {from} stated, {} g, leaves {} g for {at}, which is below 0; accepted: more \
+                "the {from} stated, {} g, leaves {} g for {}, which is below 0; accepted: more \
                  than the weights that are known come to",
                 whole.to_plain(),
-                left.low().to_plain()
+                left.low().to_plain(),
+                missing.0
             ),
         ));
     }
-    *weight = Some(left.clone());
-    deduced.push(Deduced {
-        at,
-        mass: left,
-        from,
-    });
+    give(missing, left, from, deduced);
     Ok(())
 }
 
-fn full_need(record: &Record, weights: &Weights) -> Option<Rational> {
-    let effect = |list, weights: &[Weight]| -> Option<Rational> {
-        Some(weighed(list, weights)?.iter().map(Portion::effect).sum())
-    };
-    Some(effect(&record.fats, &weights.fats)? + effect(&record.acids, &weights.acids)?)
-}
-
-/// By moles, as reckoned with: g KOH are proportional to them.
-fn koh_share(record: &Record, weights: &Weights) -> Option<Share> {
-    let alkalis = weighed(&record.alkalis, &weights.alkalis)?;
-    let all: Rational = alkalis.iter().map(Portion::effect).sum();
-    let koh = alkalis.iter().filter(|alkali| alkali.name == "koh");
-    let koh: Rational = koh.map(Portion::effect).sum();
-    koh.checked_div(&all).map(Share::of_one)
+/// Gives a missing mass its value, and tells so.
+fn give(missing: &mut Placed, mass: Interval, from: &'static str, deduced: &mut Vec<Deduced>) {
+    missing.1 = Some(mass.clone());
+    let at = missing.0.clone();
+    deduced.push(Deduced { at, mass, from });
 }
 
 /// What was stated against what was found.
 fn compare(record: &Record, audit: &Audit) -> Vec<Inconsistency> {
-    let mut found = Vec::new();
     let stated = &record.stated;
-    let points = record.tolerance.to_base();
-    let mut check = |name, stated: Option<Rational>, range: Option<Interval>, slack, unit: &str| {
-        let (Some(stated), Some(range)) = (stated, range) else {
-            return;
-        };
-        let slack = Interval::new(-&slack, slack).unwrap_or(Interval::point(Rational::ZERO));
-        if !(&range + &slack).contains(&stated) {
-            let (low, high) = (range.low().to_fixed(2), range.high().to_fixed(2));
-            let weights = if low == high {
-                format!("{low}{unit}")
-            } else {
-                format!("{low} to {high}{unit}")
-            };
-            found.push(Inconsistency {
-                stated: name,
-                says: format!(
-                    "{} is stated as {}{unit}, but the weights come to {weights}.",
-                    name.replace('_', " "),
-                    stated.to_fixed(2)
-                ),
-            });
-        }
-    };
     let share = |share: &Option<Share>| share.as_ref().map(Quantity::to_base);
     let point = |share: &Option<Share>| share.as_ref().map(|s| Interval::point(s.to_base()));
-    let of = |number: &Rational| (number * record.tolerance.fraction()).abs();
-    check(
-        "superfat",
-        share(&stated.superfat),
-        point(&audit.superfat),
-        points.clone(),
-        " %",
-    );
-    check(
-        "koh_share",
-        share(&stated.koh_share),
-        point(&audit.koh_share),
-        points.clone(),
-        " %",
-    );
     let concentration = audit.lye_concentration.as_ref();
-    check(
-        "lye_concentration",
-        share(&stated.lye_concentration),
-        concentration.and_then(|(low, high)| Interval::new(low.to_base(), high.to_base())),
-        points,
-        " %",
-    );
-    let ratio = stated.water_to_lye.as_ref().map(|r| r.number().clone());
-    let slack = ratio.as_ref().map(of).unwrap_or_default();
-    let found_ratio = audit.water_to_lye.as_ref();
-    check(
-        "water_to_lye",
-        ratio,
-        found_ratio.and_then(|(l, h)| Interval::new(l.number().clone(), h.number().clone())),
-        slack,
-        "",
-    );
-    let masses = [
-        ("total_fats", &stated.total_fats, &audit.total_fats),
-        ("batter_mass", &stated.batter_mass, &audit.batter_mass),
+    let ratio = audit.water_to_lye.as_ref();
+    let rows = [
+        (
+            "superfat",
+            " %",
+            share(&stated.superfat),
+            point(&audit.superfat),
+        ),
+        (
+            "koh_share",
+            " %",
+            share(&stated.koh_share),
+            point(&audit.koh_share),
+        ),
+        (
+            "lye_concentration",
+            " %",
+            share(&stated.lye_concentration),
+            concentration.and_then(|(low, high)| Interval::new(low.to_base(), high.to_base())),
+        ),
+        (
+            "water_to_lye",
+            "",
+            stated.water_to_lye.as_ref().map(|r| r.number().clone()),
+            ratio.and_then(|(l, h)| Interval::new(l.number().clone(), h.number().clone())),
+        ),
+        (
+            "total_fats",
+            " g",
+            stated.total_fats.clone(),
+            audit.total_fats.clone(),
+        ),
+        (
+            "batter_mass",
+            " g",
+            stated.batter_mass.clone(),
+            audit.batter_mass.clone(),
+        ),
     ];
-    for (name, mass, weights) in masses {
-        let slack = mass.as_ref().map(of).unwrap_or_default();
-        check(name, mass.clone(), weights.clone(), slack, " g");
+    let mut found = Vec::new();
+    for (name, unit, stated, range) in rows {
+        let (Some(stated), Some(range)) = (stated, range) else {
+            continue;
+        };
+        let slack = match unit {
+            " %" => record.tolerance.to_base().max(Rational::ZERO),
+            _ => (&stated * record.tolerance.fraction()).abs(),
+        };
+        if range.low() - &slack <= stated && stated <= range.high() + &slack {
+            continue;
+        }
+        let (low, high) = (range.low().to_fixed(2), range.high().to_fixed(2));
+        let weights = if low == high {
+            format!("{low}{unit}")
+        } else {
+            format!("{low} to {high}{unit}")
+        };
+        found.push(Inconsistency {
+            stated: name,
+            says: format!(
+                "{} is stated as {}{unit}, but the weights come to {weights}.",
+                name.replace('_', " "),
+                stated.to_fixed(2)
+            ),
+        });
     }
     found
 }

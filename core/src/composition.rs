@@ -219,30 +219,28 @@ fn extremes(
     fat: &Fat,
     weight: &dyn Fn(&FattyAcid) -> Rational,
 ) -> Option<[(Rational, Rational); 2]> {
-    let mut acids: Vec<_> = fat
-        .catalogued()?
-        .composition()
-        .iter()
-        .map(|range| (weight(range.acid()), range.low(), range.high()))
-        .collect();
-    sort_by(&mut acids, |(a, ..), (b, ..)| a.cmp(b));
-    let lows: Rational = acids.iter().map(|(_, low, _)| low).sum();
-    let at_lows = acids.iter();
-    let at_lows = at_lows.fold(Rational::ZERO, |sum, (weight, low, _)| {
-        (sum + weight * low).reduced()
-    });
-    let fill = |acids: &mut dyn Iterator<Item = &(Rational, Rational, Rational)>| {
-        let mut missing = (Rational::HUNDRED - &lows).max(Rational::ZERO);
-        let (mut sum, mut total) = (at_lows.clone(), lows.clone());
-        for (weight, low, high) in acids {
-            let more = (high - low).min(missing.clone());
+    let mut acids = Vec::new();
+    let (mut lows, mut at_lows) = (Rational::ZERO, Rational::ZERO);
+    for range in fat.catalogued()?.composition().iter() {
+        let (weight, low) = (weight(range.acid()), range.low());
+        lows = lows + &low;
+        at_lows = (at_lows + &weight * &low).reduced();
+        acids.push((weight, range.high() - low));
+    }
+    sort_by(&mut acids, |(a, _), (b, _)| a.cmp(b));
+    let missing = (Rational::HUNDRED - &lows).max(Rational::ZERO);
+    let fill = |acids: &[(Rational, Rational)]| {
+        let (mut sum, mut left) = (at_lows.clone(), missing.clone());
+        for (weight, room) in acids {
+            let more = room.clone().min(left.clone());
             sum = (sum + weight * &more).reduced();
-            total = total + &more;
-            missing = missing - more;
+            left = left - more;
         }
-        (sum, total)
+        (sum, &lows + &(&missing - &left))
     };
-    Some([fill(&mut acids.iter()), fill(&mut acids.iter().rev())])
+    let low = fill(&acids);
+    acids.reverse();
+    Some([low, fill(&acids)])
 }
 
 /// The ends of a calculated saponification value are moved outwards to this grid, in mg KOH/g, so
@@ -309,10 +307,11 @@ impl Blend {
     /// A figure of the blend, or the difference of a comparison; none if it is not known of one
     /// of the fats.
     pub fn figure(&self, figure: Figure) -> Option<Estimate> {
-        let zero = Estimate::point(Rational::ZERO);
-        self.0.iter().try_fold(zero, |sum, (fat, share)| {
-            Some(sum.plus(&figure.of(fat)?.times(share)))
-        })
+        let mut sum = Estimate::point(Rational::ZERO);
+        for (fat, share) in &self.0 {
+            sum = sum.plus(&figure.of(fat)?.times(share));
+        }
+        Some(sum)
     }
 
     /// The fats of which a figure is not known.

@@ -455,7 +455,7 @@ fn numbers_of_very_many_digits_are_enclosed_in_a_moment() {
 
 #[test]
 fn misweighed_alkali_of_very_many_digits_is_enclosed() {
-    let mass = n(&format!("1000.{}7", "3".repeat(60)));
+    let mass = n(&format!("1000.{}7", "3".repeat(35))) * n(&format!("1.{}1", "0".repeat(35)));
     let fat = Portion::exact("fat", mass, n("0.19"), range("0.185", "0.195"));
     let alkali = Portion {
         mass_error: n("1"),

@@ -313,8 +313,9 @@ fn equations(
     }
     let mut equations = Vec::new();
     let mut equation = |of: &dyn Fn(&Thing) -> Rational, side: Rational| {
-        let each = things.iter().map(of);
-        equations.push(each.chain([side]).collect::<Vec<_>>());
+        let mut row: Vec<_> = things.iter().map(of).collect();
+        row.push(side);
+        equations.push(row);
     };
     if let Some(superfat) = &target.superfat {
         if *superfat.fraction() >= Rational::ONE {

@@ -1,6 +1,7 @@
 //! What varies: inputs, products of two of them, and their densities.
 
 use super::grid::short;
+use super::powers::refine;
 use crate::exact::{Interval, Rational};
 
 /// An input, uniform on its range or triangular with its peak there.
@@ -46,6 +47,15 @@ impl Input {
 
     pub fn times(&self, factor: &Rational) -> Self {
         self.moved(&|number| number * factor)
+    }
+
+    /// Makes a unit fine enough for its numbers.
+    pub fn refine(&self, unit: &mut Rational) {
+        refine(unit, &self.low);
+        refine(unit, &self.high);
+        if let Some(peak) = &self.peak {
+            refine(unit, peak);
+        }
     }
 
     /// With numbers of few digits, and by how much any of them was moved at most.

@@ -26,51 +26,29 @@ struct Product {
 pub(super) struct Powers {
     left: Vec<Product>,
     right: Vec<Product>,
-    unit: BigInt,
+    unit: Rational,
     scale: Rational,
 }
 
 impl Powers {
     /// Of parts that vary, and of what lies on a grid beside them.
-    pub fn of(parts: &[Density], grid: Option<&Grid>) -> Self {
-        let mut knots: Vec<&Rational> = Vec::new();
-        for part in parts {
-            knots.extend(part.terms.iter().map(|term| &term.knot));
+    pub fn of(parts: Vec<Density>, grid: Option<&Grid>) -> Self {
+        let mut unit = Rational::ONE;
+        for part in &parts {
+            for term in &part.terms {
+                refine(&mut unit, &term.knot);
+            }
         }
-        knots.extend(grid.map(|grid| &grid.step));
-        let unit = common_unit(&knots);
-        let mut scale = Rational::ONE;
-        let one = |power| Product {
-            power,
+        let one = || Product {
+            power: 0,
             knot: BigInt::ZERO,
             weight: BigInt::from(1),
         };
-        let (mut left, mut right) = (vec![one(0)], vec![one(0)]);
-        for part in parts {
-            // Weights as whole numbers without a common factor.
-            let first = &part.terms[0].weight;
-            let weights: Vec<_> = part.terms.iter().map(|t| over(&t.weight, first)).collect();
-            let weight_unit = common_unit(&weights.iter().collect::<Vec<_>>());
-            let terms = part
-                .terms
-                .iter()
-                .zip(&weights)
-                .map(|(term, weight)| Product {
-                    power: term.power,
-                    knot: whole(&term.knot, &unit),
-                    weight: whole(weight, &weight_unit),
-                });
-            let half = if grid.is_some() || right.len() <= left.len() {
-                &mut right
-            } else {
-                &mut left
-            };
-            *half = multiplied(half, &terms.collect::<Vec<_>>());
-            let weight_unit = Rational::from_fraction(BigRational::from(weight_unit));
-            scale = scale * &over(first, &weight_unit);
-        }
+        let (mut left, mut right) = (vec![one()], vec![one()]);
+        let mut scale = Rational::ONE;
         if let Some(grid) = grid {
-            let step = whole(&grid.step, &unit);
+            refine(&mut unit, &grid.step);
+            let step = whole(&(&grid.step * &unit));
             left.clear();
             for (i, mass) in grid.masses.iter().enumerate() {
                 if *mass != 0 {
@@ -83,6 +61,27 @@ impl Powers {
             }
             scale = over(&scale, &Grid::WHOLE);
         }
+        for mut part in parts {
+            // Weights as whole numbers without a common factor.
+            let first = part.terms[0].weight.clone();
+            let mut weight_unit = Rational::ONE;
+            for term in &mut part.terms {
+                term.weight = over(&term.weight, &first);
+                refine(&mut weight_unit, &term.weight);
+            }
+            let terms = part.terms.iter().map(|term| Product {
+                power: term.power,
+                knot: whole(&(&term.knot * &unit)),
+                weight: whole(&(&term.weight * &weight_unit)),
+            });
+            let half = if grid.is_some() || right.len() <= left.len() {
+                &mut right
+            } else {
+                &mut left
+            };
+            *half = multiplied(half, &terms.collect::<Vec<_>>());
+            scale = scale * over(&first, &weight_unit);
+        }
         Self {
             left,
             right,
@@ -94,40 +93,40 @@ impl Powers {
     /// The probability that the sum of all parts is below `limit`.
     pub fn below(&self, limit: &Rational) -> Rational {
         // The unit as fine as the limit needs it.
-        let limit = limit.to_fraction() * &self.unit;
-        let unit = &self.unit * limit.denom();
+        let mut unit = self.unit.clone();
+        refine(&mut unit, limit);
+        let fine = whole(&over(&unit, &self.unit));
+        let limit = whole(&(limit * &unit));
         let same_power = |a: &Product, b: &Product| a.power == b.power;
         let mut found = Rational::ZERO;
         for left in self.left.chunk_by(same_power) {
             for right in self.right.chunk_by(same_power) {
                 let power = left[0].power + right[0].power;
-                let sum = sum_of_powers(left, right, limit.numer(), limit.denom(), power);
-                let mut divisor = BigInt::from(1);
-                for factor in 1..=power {
-                    divisor = divisor * &unit * BigInt::from(factor);
+                let sum = sum_of_powers(left, right, &limit, &fine, power);
+                let mut divisor = Rational::ONE;
+                for factor in 1..=i64::from(power) {
+                    divisor = divisor * &unit * Rational::integer(factor);
                 }
-                let sum = Rational::from_fraction(BigRational::new(sum, divisor));
-                found = found + sum;
+                found = found + over(&number(sum), &divisor);
             }
         }
         found * &self.scale
     }
 }
 
-/// The smallest number that makes all these whole.
-pub(super) fn common_unit(numbers: &[&Rational]) -> BigInt {
-    let mut unit = BigInt::from(1);
-    for number in numbers {
-        let left_over = number.to_fraction() * &unit;
-        unit *= left_over.denom();
-    }
-    unit
+/// Makes a unit, of which 1 has so many, fine enough for a number to be a whole multiple of it.
+pub(super) fn refine(unit: &mut Rational, of: &Rational) {
+    let left_over = (of * &*unit).to_fraction();
+    *unit = &*unit * &number(left_over.denom().clone());
 }
 
-/// A number in whole `1 / unit`.
-fn whole(number: &Rational, unit: &BigInt) -> BigInt {
-    let number = number.to_fraction();
-    number.numer() * (unit / number.denom())
+/// A whole number for what is done thousands of times.
+fn whole(number: &Rational) -> BigInt {
+    number.to_fraction().numer().clone()
+}
+
+fn number(whole: BigInt) -> Rational {
+    Rational::from_fraction(BigRational::from(whole))
 }
 
 /// The products of terms, equal ones merged.

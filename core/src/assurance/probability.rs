@@ -23,7 +23,7 @@ use super::batch::{Batch, Portion};
 use super::bounds::{Role, check_floor};
 use super::grid::{Grid, short};
 use super::part::{Density, Input, Part, shift};
-use super::powers::{Powers, common_unit};
+use super::powers::{Powers, refine};
 use crate::exact::{Interval, Rational};
 use crate::fault::Faults;
 use crate::quantity::Share;
@@ -203,18 +203,18 @@ impl Sum {
     /// Where the inputs have numbers of very many digits, moves these to shorter ones; by how much
     /// the sum changes at most comes to the slack. Whether that was needed.
     fn shorten(&mut self) -> bool {
-        let mut numbers = vec![&self.start];
-        let mut factors = self.parts.len() as u64;
+        let mut unit = Rational::ONE;
+        refine(&mut unit, &self.start);
+        let mut points = 0;
         for part in &self.parts {
-            for input in part.x.iter().chain([&part.y]) {
-                numbers.extend([&input.low, &input.high]);
-                numbers.extend(&input.peak);
+            if let Some(x) = &part.x {
+                x.refine(&mut unit);
+                points = FOR_CORNERS.1;
             }
+            part.y.refine(&mut unit);
         }
-        if self.parts.iter().any(|part| part.x.is_some()) {
-            factors += FOR_CORNERS.1 as u64;
-        }
-        if common_unit(&numbers).bits() * factors <= MOST_BITS {
+        let factors = self.parts.len() as u64 + points as u64;
+        if unit.to_fraction().numer().bits() * factors <= MOST_BITS {
             return false;
         }
         for part in std::mem::take(&mut self.parts) {
@@ -286,7 +286,7 @@ impl Sum {
             high_limit = high_limit.ceil_to(&near).unwrap_or_default();
         }
         let whole = width(inside);
-        let powers = Powers::of(&kept, grid.as_ref());
+        let powers = Powers::of(kept, grid.as_ref());
         let below = |limit: &Rational| {
             if !limit.is_positive() {
                 (Rational::ZERO, Rational::ZERO)

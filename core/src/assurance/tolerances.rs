@@ -80,28 +80,17 @@ impl Tolerances {
                     "a saponification value is above 0, mostly between 90 and 270 mg KOH/g",
                 );
             }
-            let at = || format!("fats[{i}].weighing_error");
-            not_negative(fat.weighing_error.as_ref(), at, &mut faults);
+            let at = format!("fats[{i}].weighing_error");
+            not_negative(&fat.weighing_error, &at, &mut faults);
         }
-        let mut share = |range: &Option<Interval>, at: &dyn Fn() -> String| {
-            let possible =
-                |range: &Interval| range.low().is_positive() && *range.high() <= Rational::ONE;
-            if range.as_ref().is_some_and(|range| !possible(range)) {
-                faults.add(
-                    "out_of_range",
-                    at(),
-                    "this share lies above 0 and up to 100 %",
-                );
-            }
-        };
-        share(&self.naoh_purity, &|| "naoh_purity".to_owned());
-        share(&self.koh_purity, &|| "koh_purity".to_owned());
+        share(&self.naoh_purity, "naoh_purity", &mut faults);
+        share(&self.koh_purity, "koh_purity", &mut faults);
         for (i, acid) in self.acids.iter().enumerate() {
-            share(&acid.strength, &|| format!("acids[{i}].strength"));
+            share(&acid.strength, &format!("acids[{i}].strength"), &mut faults);
         }
         for (i, acid) in self.acids.iter().enumerate() {
-            let at = || format!("acids[{i}].weighing_error");
-            not_negative(acid.weighing_error.as_ref(), at, &mut faults);
+            let at = format!("acids[{i}].weighing_error");
+            not_negative(&acid.weighing_error, &at, &mut faults);
         }
         let errors = [
             (&self.naoh_error, "naoh_weighing_error"),
@@ -110,7 +99,7 @@ impl Tolerances {
             (&self.scale_step, "scale_step"),
         ];
         for (error, at) in errors {
-            not_negative(error.as_ref(), || at.to_owned(), &mut faults);
+            not_negative(error, at, &mut faults);
         }
         faults.or(())
     }
@@ -122,13 +111,18 @@ impl Tolerances {
     }
 }
 
-fn not_negative(mass: Option<&Mass>, at: impl FnOnce() -> String, faults: &mut Faults) {
-    if mass.is_some_and(|mass| mass.grams().is_negative()) {
-        faults.add(
-            "negative",
-            at(),
-            "this is below 0; accepted: 0 or more, such as \"0.5 g\"",
-        );
+fn share(range: &Option<Interval>, at: &str, faults: &mut Faults) {
+    let possible = |range: &Interval| range.low().is_positive() && *range.high() <= Rational::ONE;
+    if range.as_ref().is_some_and(|range| !possible(range)) {
+        let says = "this share lies above 0 and up to 100 %";
+        faults.add("out_of_range", at, says);
+    }
+}
+
+fn not_negative(mass: &Option<Mass>, at: &str, faults: &mut Faults) {
+    if mass.as_ref().is_some_and(|mass| mass.grams().is_negative()) {
+        let says = "this is below 0; accepted: 0 or more, such as \"0.5 g\"";
+        faults.add("negative", at, says);
     }
 }
 
@@ -142,65 +136,72 @@ impl Batch {
     /// Those of [`Tolerances::check`] and of [`Batch::check`].
     pub fn of_plan(recipe: &Recipe, plan: &Plan, tolerances: &Tolerances) -> Result<Self, Faults> {
         tolerances.check(recipe)?;
-        let fats = recipe.fats.iter().zip(&plan.fats).enumerate();
-        let fats = fats.map(|(i, (line, mass))| {
+        let mut batch = Self {
+            fats: vec![],
+            alkalis: vec![],
+            acids: vec![],
+        };
+        for (i, (line, mass)) in recipe.fats.iter().zip(&plan.fats).enumerate() {
             let own = tolerances.fats.get(i);
             let range = own.and_then(|own| own.saponification_range.as_ref());
-            let mut portion = fat(&line.fat, mass.grams(), range);
-            portion.mass_error = tolerances.error(own.and_then(|own| own.weighing_error.as_ref()));
-            portion
-        });
-        let stock = &recipe.stock_solution;
-        let purity_range = |range: &Option<Interval>, purity: &Share| {
+            let error = own.and_then(|own| own.weighing_error.as_ref());
+            batch.fats.push(Portion {
+                mass_error: tolerances.error(error),
+                ..fat(&line.fat, mass.grams(), range)
+            });
+        }
+        let or_point = |range: Option<&Interval>, purity: &Share| {
             let point = || Interval::point(purity.fraction().clone());
-            range.clone().unwrap_or_else(point)
+            range.cloned().unwrap_or_else(point)
         };
-        let error = |own: &Option<Mass>, stock: &Option<Share>| {
-            let error = tolerances.error(own.as_ref());
-            match stock {
-                Some(strength) => error * strength.fraction(),
-                None => error,
+        let alkalis = [
+            (
+                Alkali::Naoh,
+                &plan.naoh_mass,
+                &recipe.alkali.naoh_purity,
+                &tolerances.naoh_purity,
+                &tolerances.naoh_error,
+                &recipe.stock_solution.naoh,
+            ),
+            (
+                Alkali::Koh,
+                &plan.koh_mass,
+                &recipe.alkali.koh_purity,
+                &tolerances.koh_purity,
+                &tolerances.koh_error,
+                &recipe.stock_solution.koh,
+            ),
+        ];
+        for (alkali, mass, purity, range, error, stock) in alkalis {
+            if !mass.grams().is_positive() {
+                continue;
             }
-        };
-        let mut alkalis = Vec::with_capacity(2);
-        if plan.naoh_mass.grams().is_positive() {
-            let purity = &recipe.alkali.naoh_purity;
-            let range = purity_range(&tolerances.naoh_purity, purity);
-            let portion = Portion::naoh(plan.naoh_mass.grams().clone(), purity, &range);
-            let mass_error = error(&tolerances.naoh_error, &stock.naoh);
-            alkalis.push(Portion {
-                mass_error,
+            let range = or_point(range.as_ref(), purity);
+            let portion = match alkali {
+                Alkali::Naoh => Portion::naoh(mass.grams().clone(), purity, &range),
+                Alkali::Koh => Portion::koh(mass.grams().clone(), purity, &range),
+            };
+            let error = tolerances.error(error.as_ref());
+            batch.alkalis.push(Portion {
+                mass_error: match stock {
+                    Some(strength) => error * strength.fraction(),
+                    None => error,
+                },
                 ..portion
             });
         }
-        if plan.koh_mass.grams().is_positive() {
-            let purity = &recipe.alkali.koh_purity;
-            let range = purity_range(&tolerances.koh_purity, purity);
-            let portion = Portion::koh(plan.koh_mass.grams().clone(), purity, &range);
-            let mass_error = error(&tolerances.koh_error, &stock.koh);
-            alkalis.push(Portion {
-                mass_error,
-                ..portion
-            });
-        }
-        let acids = recipe.acids.iter().zip(&plan.acids).enumerate();
-        let acids = acids.map(|(i, (line, mass))| {
+        for (i, (line, mass)) in recipe.acids.iter().zip(&plan.acids).enumerate() {
             let own = tolerances.acids.get(i);
+            let error = own.and_then(|own| own.weighing_error.as_ref());
             let koh = line.acid.alkali_per_gram(Alkali::Koh);
-            let strength = own.map_or(&None, |own| &own.strength);
-            let range = purity_range(strength, &line.strength);
-            let range = &range * &Interval::point(koh.clone());
+            let strength = own.and_then(|own| own.strength.as_ref());
+            let range = &or_point(strength, &line.strength) * &Interval::point(koh.clone());
             let koh = line.strength.fraction() * koh;
-            Portion {
-                mass_error: tolerances.error(own.and_then(|own| own.weighing_error.as_ref())),
+            batch.acids.push(Portion {
+                mass_error: tolerances.error(error),
                 ..Portion::exact(line.acid.name, mass.grams().clone(), koh, range)
-            }
-        });
-        let batch = Self {
-            fats: fats.collect(),
-            alkalis,
-            acids: acids.collect(),
-        };
+            });
+        }
         batch.check()?;
         Ok(batch)
     }
@@ -211,15 +212,10 @@ impl Batch {
 pub(crate) fn fat(fat: &Fat, mass: &Rational, range: Option<&Interval>) -> Portion {
     let thousandth = const { Rational::decimal(1, 3) };
     let figure = fat.saponification_value();
-    let published = || {
-        let low = figure.low.clone().unwrap_or_else(|| figure.typical.clone());
-        let high = figure
-            .high
-            .clone()
-            .unwrap_or_else(|| figure.typical.clone());
-        Interval::new(low, high).unwrap_or_else(|| Interval::point(figure.typical.clone()))
-    };
-    let range = range.cloned().unwrap_or_else(published);
+    let end = |end: Option<Rational>| end.unwrap_or_else(|| figure.typical.clone());
+    let published = Interval::new(end(figure.low.clone()), end(figure.high.clone()));
+    let range = range.cloned().or(published);
+    let range = range.unwrap_or_else(|| Interval::point(figure.typical.clone()));
     Portion::exact(
         fat.name(),
         mass.clone(),
