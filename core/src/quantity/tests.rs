@@ -1,6 +1,6 @@
 //! Units against the published factors, and texts as people write them.
 
-use super::{Density, Length, Mass, QuantityFault, Ratio, Share, Temperature, UNITS, Volume};
+use super::{Density, Length, Mass, QuantityFault, Ratio, Share, Temperature, UNITS, Unit, Volume};
 use crate::exact::Rational;
 
 fn exact(text: &str) -> Rational {
@@ -111,12 +111,12 @@ fn what_is_no_such_quantity_is_explained() {
 
 #[test]
 fn no_unit_is_spelt_twice() {
-    let mut names: Vec<_> = UNITS.iter().flat_map(|unit| unit.names).collect();
+    let mut names: Vec<_> = UNITS.iter().flat_map(Unit::names).collect();
     let all = names.len();
     names.sort_unstable();
     names.dedup();
     assert_eq!(names.len(), all);
-    assert!(UNITS.iter().all(|unit| unit.factor.is_positive()));
+    assert!(UNITS.iter().all(|unit| unit.factor().is_positive()));
 }
 
 /// SI Brochure, 9th edition, 2.3.1: 0 K is -273.15 °C.

@@ -1,6 +1,6 @@
 //! Text with units.
 
-use super::units::{AMBIGUOUS, UNITS, Unit};
+use super::units::{AMBIGUOUS, UNITS, Unit, spellings};
 use super::{Dimension, QuantityFault};
 use crate::exact::{NumberFault, Rational, scan, shown};
 
@@ -11,7 +11,7 @@ const MAX_PARTS: usize = 4;
 pub(super) fn read(text: &str, expected: Dimension) -> Result<Rational, QuantityFault> {
     let mut rest = text.trim();
     let mut sum = Rational::ZERO;
-    let mut smaller_than: Option<&Rational> = None;
+    let mut smaller_than: Option<Rational> = None;
     for part in 0..MAX_PARTS {
         let (number, after) = scan(rest)?;
         let after = after.trim_start();
@@ -39,15 +39,16 @@ pub(super) fn read(text: &str, expected: Dimension) -> Result<Rational, Quantity
             expected,
             Dimension::Mass | Dimension::Volume | Dimension::Length
         );
-        let descends = smaller_than.is_none_or(|larger| unit.factor < *larger);
+        let factor = unit.factor();
+        let descends = smaller_than.is_none_or(|larger| factor < larger);
         if !splits || !descends || rest.starts_with(['-', '+']) {
             return Err(QuantityFault::BadParts(expected));
         }
-        sum = sum + number * &unit.factor;
+        sum = sum + number * &factor;
         if after.is_empty() {
             return Ok(sum);
         }
-        smaller_than = Some(&unit.factor);
+        smaller_than = Some(factor);
         rest = after;
     }
     Err(QuantityFault::BadParts(expected))
@@ -63,19 +64,19 @@ fn without_point(text: &str) -> &str {
 
 /// A number of `unit` as a number of the base unit.
 pub(super) fn in_base(number: &Rational, unit: &Unit) -> Rational {
-    (number - &unit.zero) * &unit.factor
+    (number - &unit.zero()) * unit.factor()
 }
 
 /// A number in the base unit as a number of `unit`.
 pub(super) fn in_unit(base: &Rational, unit: &Unit) -> Rational {
-    base.checked_div(&unit.factor).unwrap_or_default() + &unit.zero
+    base.checked_div(&unit.factor()).unwrap_or_default() + unit.zero()
 }
 
 /// The unit with exactly that name.
 pub(super) fn unit(name: &str) -> Option<&'static Unit> {
-    let spelt = |unit: &&Unit| unit.names.contains(&name);
+    let spelt = |unit: &&Unit| unit.names().any(|n| n == name);
     let spelt_in_any_case =
-        |unit: &&Unit| name.len() > 1 && unit.names.iter().any(|n| n.eq_ignore_ascii_case(name));
+        |unit: &&Unit| name.len() > 1 && unit.names().any(|n| n.eq_ignore_ascii_case(name));
     UNITS
         .iter()
         .find(spelt)
@@ -85,19 +86,22 @@ pub(super) fn unit(name: &str) -> Option<&'static Unit> {
 /// The unit at the start of `text`, and what follows it.
 fn unit_at(text: &str, expected: Dimension) -> Result<(&'static Unit, &str), QuantityFault> {
     // Mostly nothing follows the unit: no longer name can stand there then.
-    let mut wanted = UNITS.iter().filter(|unit| unit.dimension == expected);
-    if let Some(unit) = wanted.find(|unit| unit.names.contains(&text)) {
+    let wanted = || UNITS.iter().filter(|unit| unit.dimension == expected);
+    let alone = wanted()
+        .find(|unit| unit.name() == text)
+        .or_else(|| wanted().find(|unit| unit.names().any(|name| name == text)));
+    if let Some(unit) = alone {
         return Ok((unit, ""));
     }
     let candidates = UNITS
         .iter()
-        .flat_map(|unit| unit.names.iter().map(move |name| (unit, *name)));
+        .flat_map(|unit| unit.names().map(move |name| (unit, name)));
     let found = candidates
         .filter(|(_, name)| starts_with_unit(text, name))
         .max_by_key(|(unit, name)| (name.len(), unit.dimension == expected));
     let ambiguous = AMBIGUOUS
         .iter()
-        .flat_map(|(names, write)| names.iter().map(move |name| (*name, *write)))
+        .flat_map(|(names, write)| spellings(names).map(move |name| (name, *write)))
         .filter(|(name, _)| starts_with_unit(text, name))
         .max_by_key(|(name, _)| name.len());
     match (found, ambiguous) {
