@@ -2,10 +2,9 @@
 
 use super::density::{self, COOLEST_POUR, HOTTEST_POUR, STRONGEST_LYE, Spread};
 use crate::exact::Rational;
-use crate::fats::Fat;
 use crate::fault::{Caution, Faults};
 use crate::plan::Plan;
-use crate::quantity::{Density, Mass, Quantity, Share, Temperature, Volume};
+use crate::quantity::{Density, Quantity, Share, Temperature, Volume};
 use crate::recipe::{Amount, Recipe};
 
 /// The pouring temperature that is taken when none is given, in °C: common practice, no source.
@@ -89,21 +88,19 @@ impl Pouring {
         }
         for (name, rooms) in [("acids", &self.acids), ("additives", &self.additives)] {
             for (i, room) in rooms.iter().enumerate() {
-                let (number, field) = match room {
+                let (field, is_fine) = match room {
                     Room::Unknown => continue,
-                    Room::Density(density) => (density.to_base(), "density"),
-                    Room::Displaces(volume) => (volume.to_base(), "displaces"),
+                    Room::Density(density) => {
+                        let density = density.grams_per_cubic_centimetre();
+                        ("density", density.is_positive())
+                    }
+                    Room::Displaces(volume) => {
+                        ("displaces", !volume.cubic_centimetres().is_negative())
+                    }
                 };
-                let fine = match room {
-                    Room::Displaces(_) => !number.is_negative(),
-                    _ => number.is_positive(),
-                };
-                if !fine {
-                    faults.add(
-                        "not_positive",
-                        format!("{name}[{i}].{field}"),
-                        "a density is above 0, and a displaced volume is not below 0",
-                    );
+                if !is_fine {
+                    let says = "a density is above 0, and a displaced volume is not below 0";
+                    faults.add("not_positive", format!("{name}[{i}].{field}"), says);
                 }
             }
         }
@@ -123,97 +120,114 @@ impl Pouring {
     /// # Errors
     /// `lye_too_strong` beyond [`STRONGEST_LYE`]; `mass_needed` for [`Room::Displaces`] of a share.
     pub fn density(&self, recipe: &Recipe, plan: &Plan) -> Result<Spread, Faults> {
-        let mut volume = Sum::default();
+        let mut volume = Spread::point(Rational::ZERO);
         for (mass, line) in plan.fats.iter().zip(&recipe.fats) {
-            volume.add(mass.grams(), &density::fat(&line.fat, &self.temperature).0);
+            let (density, _) = density::fat(&line.fat, &self.temperature);
+            add(&mut volume, mass.grams(), &density);
         }
         let acids = plan.acids.iter().zip(&recipe.acids).zip(&self.acids);
         for (i, ((mass, line), room)) in acids.enumerate() {
-            let pure = line.strength.fraction() * mass.grams();
-            match room {
-                Room::Unknown => {
-                    let water = density::water(&self.temperature).unwrap_or_default();
-                    let water = Spread::point(water.grams_per_cubic_centimetre().clone());
-                    volume.add(&(mass.grams() - &pure), &water);
-                    volume.add(&pure, &wide(UNKNOWN_ACID_DENSITY));
-                }
-                known => volume.add_room(mass, &line.amount, known, || format!("acids[{i}]"))?,
+            let mass = mass.grams();
+            if *room == Room::Unknown {
+                let pure = line.strength.fraction() * mass;
+                let water = density::water(&self.temperature).unwrap_or_default();
+                let water = Spread::point(water.grams_per_cubic_centimetre().clone());
+                add(&mut volume, &(mass - &pure), &water);
+                add(&mut volume, &pure, &wide(UNKNOWN_ACID_DENSITY));
+            } else if !room.add_to(&mut volume, mass, &line.amount) {
+                return Err(displaced_by_share(&format!("acids[{i}]")));
             }
         }
         let additives = plan.additives.iter().zip(&recipe.additives);
         for (i, ((mass, line), room)) in additives.zip(&self.additives).enumerate() {
-            match room {
-                Room::Unknown => volume.add(mass.grams(), &wide(UNKNOWN_ADDITIVE_DENSITY)),
-                known => {
-                    volume.add_room(mass, &line.amount, known, || format!("additives[{i}]"))?
-                }
+            if !room.add_to(&mut volume, mass.grams(), &line.amount) {
+                return Err(displaced_by_share(&format!("additives[{i}]")));
             }
         }
         self.add_lye(plan, &mut volume)?;
-        let left = self.contraction.rest();
-        let volume = volume.0.map(|volume| volume * left.fraction());
+        let volume = volume.scaled(self.contraction.rest().fraction());
         Ok(on_grid(&volume.dividing(plan.batter_mass.grams())))
     }
 
     /// What was not known and had to be taken wide.
     pub fn caution(&self, recipe: &Recipe) -> Option<Caution> {
-        let unknown = |room: &Room| matches!(room, Room::Unknown);
-        let fats = recipe.fats.iter().map(|line| &line.fat);
-        let fats = fats
-            .filter(|fat| fat.relative_density().is_none())
-            .map(Fat::name);
-        let acids = recipe.acids.iter().zip(&self.acids);
-        let acids = acids.filter(|(_, room)| unknown(room));
-        let additives = recipe.additives.iter().zip(&self.additives);
-        let additives = additives.filter(|(_, room)| unknown(room));
-        let names: Vec<_> = fats
-            .chain(acids.map(|(line, _)| line.acid.name))
-            .chain(additives.map(|(line, _)| line.name.as_str()))
-            .collect();
-        (!names.is_empty()).then(|| {
-            Caution::new(
-                "density_unknown",
-                format!(
-                    "No density is known for {}, so a wide range was taken; give the density, or \
-                     the volume that it displaces, to narrow the result.",
-                    names.join(", ")
-                ),
-            )
-        })
+        let mut names = Vec::new();
+        for line in &recipe.fats {
+            if line.fat.relative_density().is_none() {
+                names.push(line.fat.name());
+            }
+        }
+        for (line, room) in recipe.acids.iter().zip(&self.acids) {
+            if *room == Room::Unknown {
+                names.push(line.acid.name);
+            }
+        }
+        for (line, room) in recipe.additives.iter().zip(&self.additives) {
+            if *room == Room::Unknown {
+                names.push(&line.name);
+            }
+        }
+        if names.is_empty() {
+            return None;
+        }
+        let says = format!(
+            "No density is known for {}, so a wide range was taken; give the density, or the \
+             volume that it displaces, to narrow the result.",
+            names.join(", ")
+        );
+        Some(Caution::new("density_unknown", says))
     }
 
-    fn add_lye(&self, plan: &Plan, volume: &mut Sum) -> Result<(), Faults> {
+    fn add_lye(&self, plan: &Plan, volume: &mut Spread) -> Result<(), Faults> {
         let alkali = plan.naoh_mass.grams() + plan.koh_mass.grams();
+        let strengths = [&plan.lye_concentration, &plan.hydroxide_concentration];
         for (is_koh, mass) in [(false, &plan.naoh_mass), (true, &plan.koh_mass)] {
             if mass.grams().is_zero() {
                 continue;
             }
-            let at = |concentration: &Share| {
-                density::lye(is_koh, concentration.fraction(), &self.temperature)
-            };
-            let is_pure = plan.hydroxide_concentration == plan.lye_concentration;
-            let as_hydroxide = at(&plan.lye_concentration);
-            let as_water = match is_pure {
-                true => as_hydroxide.clone(),
-                false => at(&plan.hydroxide_concentration),
-            };
+            let [as_hydroxide, as_water] = strengths
+                .map(|strength| density::lye(is_koh, strength.fraction(), &self.temperature));
             let Some((as_water, as_hydroxide)) = as_water.zip(as_hydroxide) else {
                 let percent = plan.lye_concentration.to_base().to_fixed(2);
                 let most = STRONGEST_LYE * Rational::HUNDRED;
-                return Err(Faults::one(
-                    "lye_too_strong",
-                    "water",
-                    format!(
-                        "densities are published for a lye of up to {most} %, this one has \
-                         {percent} %; accepted: more water, or the density of the batter itself"
-                    ),
-                ));
+                let says = format!(
+                    "densities are published for a lye of up to {most} %, this one has {percent} \
+                     %; accepted: more water, or the density of the batter itself"
+                );
+                return Err(Faults::one("lye_too_strong", "water", says));
             };
             let part = mass.grams().checked_div(&alkali).unwrap_or_default();
             let lye = (&alkali + plan.water_mass.grams()) * part;
-            volume.add(&lye, &on_grid(&as_water.join(as_hydroxide)));
+            add(volume, &lye, &on_grid(&as_water.join(&as_hydroxide)));
         }
         Ok(())
+    }
+}
+
+/// Adds what so much of that density takes.
+fn add(volume: &mut Spread, mass: &Rational, density: &Spread) {
+    let room = on_grid(&density.dividing(&Rational::ONE));
+    *volume = volume.plus(&room.scaled(mass));
+}
+
+impl Room {
+    /// Adds what so much of an additive takes, of which the recipe names `amount`; whether that
+    /// can be said.
+    fn add_to(&self, volume: &mut Spread, mass: &Rational, amount: &Amount) -> bool {
+        match (self, amount) {
+            (Self::Unknown, _) => add(volume, mass, &wide(UNKNOWN_ADDITIVE_DENSITY)),
+            (Self::Density(density), _) => {
+                let density = density.grams_per_cubic_centimetre();
+                add(volume, mass, &Spread::point(density.clone()));
+            }
+            (Self::Displaces(displaced), Amount::Mass(named)) => {
+                let part = mass.checked_div(named.grams()).unwrap_or_default();
+                let displaced = displaced.cubic_centimetres() * part;
+                *volume = volume.plus(&Spread::point(displaced));
+            }
+            (Self::Displaces(_), Amount::Share(_)) => return false,
+        }
+        true
     }
 }
 
@@ -238,45 +252,4 @@ pub(crate) fn displaced_by_share(at: &str) -> Faults {
 
 fn wide([low, likely, high]: [Rational; 3]) -> Spread {
     Spread::between(low, likely, high)
-}
-
-/// Volumes that are added up.
-struct Sum(Spread);
-
-impl Default for Sum {
-    fn default() -> Self {
-        Self(Spread::point(Rational::ZERO))
-    }
-}
-
-impl Sum {
-    /// What so much of that density takes.
-    fn add(&mut self, mass: &Rational, density: &Spread) {
-        let room = on_grid(&density.dividing(&Rational::ONE));
-        self.0 = self.0.plus(&room.map(|room| room * mass));
-    }
-
-    /// `amount` is what the recipe says of it.
-    fn add_room(
-        &mut self,
-        mass: &Mass,
-        amount: &Amount,
-        room: &Room,
-        at: impl FnOnce() -> String,
-    ) -> Result<(), Faults> {
-        match (room, amount) {
-            (Room::Unknown, _) => {}
-            (Room::Density(density), _) => {
-                let density = density.grams_per_cubic_centimetre();
-                self.add(mass.grams(), &Spread::point(density.clone()));
-            }
-            (Room::Displaces(volume), Amount::Mass(named)) => {
-                let part = mass.grams().checked_div(named.grams()).unwrap_or_default();
-                let volume = volume.cubic_centimetres() * part;
-                self.0 = self.0.plus(&Spread::point(volume));
-            }
-            (Room::Displaces(_), Amount::Share(_)) => return Err(displaced_by_share(&at())),
-        }
-        Ok(())
-    }
 }

@@ -1,12 +1,10 @@
 //! What a batch that was weighed and poured tells about the mould and the batter.
 
-use super::fill::{Batter, Seen, Yield};
-use super::{Capacity, Mould, Spread};
+use super::fill::{Batter, Seen};
+use super::{Mould, Spread, quotient};
 use crate::exact::{Interval, Rational};
 use crate::fault::Faults;
-use crate::plan::Plan;
 use crate::quantity::{Mass, Share};
-use crate::recipe::Recipe;
 
 /// What was learnt; what cannot be known from what was given is left out.
 #[derive(Debug, Clone)]
@@ -86,54 +84,27 @@ pub fn calibrate(mould: &Mould, batter: &Batter, seen: &Seen) -> Result<Calibrat
         ));
     }
     let (sizes, filled) = seen.relative(mould)?;
-    let per_size = poured.checked_div(&filled).unwrap_or_default();
-    let bars: Vec<Rational> = sizes
-        .iter()
-        .map(|size| (size * &per_size).reduced())
-        .collect();
+    let unit = quotient(&poured, &filled);
+    let bars: Vec<Rational> = sizes.iter().map(|size| size * &unit).collect();
 
-    let batter_density = filled_volume(mould, seen)
+    let batter_density = mould
+        .volume_of(&seen.counts(mould))
         .and_then(|volume| Interval::point(poured.clone()).checked_div(&volume));
-    let expected = expected_density(&batter.yields, planned)?;
-    let deviation = batter_density.as_ref().zip(expected.as_ref());
-    let deviation = deviation.and_then(|(found, expected)| {
-        let ratio = found.middle().checked_div(&expected.likely)?;
-        Some(Share::of_one((ratio - Rational::ONE).reduced()))
-    });
-    let cavity_volumes = expected
-        .as_ref()
-        .map(|density| bars.iter().map(|bar| density.dividing(bar)).collect());
+    let expected_density = batter.yields.known_density(planned)?;
+    let (mut deviation, mut cavity_volumes) = (None, None);
+    if let Some(expected) = &expected_density {
+        cavity_volumes = Some(bars.iter().map(|bar| expected.dividing(bar)).collect());
+        deviation = batter_density.as_ref().map(|found| {
+            let ratio = quotient(&found.middle(), &expected.likely);
+            Share::of_one(ratio - Rational::ONE)
+        });
+    }
     Ok(Calibration {
         poured_mass: Mass::new(poured),
         bar_masses: bars.into_iter().map(Mass::new).collect(),
         batter_density,
-        expected_density: expected,
+        expected_density,
         deviation,
         cavity_volumes,
     })
-}
-
-/// The volume that was filled, at both ends, if the mould is known by volume.
-fn filled_volume(mould: &Mould, seen: &Seen) -> Option<Interval> {
-    let ends = mould.cavities.iter().map(|c| match c.size.capacity() {
-        Capacity::Volume(volume) => Some(&volume * &Interval::point(mould.fill_of(c).clone())),
-        _ => None,
-    });
-    let ends: Vec<Interval> = ends.collect::<Option<_>>()?;
-    let at = |end: fn(&Interval) -> &Rational| {
-        let each: Vec<Rational> = ends.iter().map(|each| end(each).clone()).collect();
-        seen.of(mould, &each)
-    };
-    Interval::new(at(Interval::low), at(Interval::high))
-}
-
-fn expected_density(
-    yields: &Yield,
-    planned: Option<(&Recipe, &Plan)>,
-) -> Result<Option<Spread>, Faults> {
-    match (yields, planned) {
-        (Yield::Density(density), _) => Ok(Some(density.clone())),
-        (Yield::Parts(pouring), Some((recipe, plan))) => pouring.density(recipe, plan).map(Some),
-        _ => Ok(None),
-    }
 }

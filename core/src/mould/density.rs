@@ -27,15 +27,23 @@ impl Spread {
         }
     }
 
-    /// The range of `numbers` and of `likely`.
-    fn around(likely: Rational, numbers: impl IntoIterator<Item = Rational>) -> Self {
-        let mut range = Interval::point(likely.clone());
-        for number in numbers {
-            let low = number.clone().min(range.low().clone());
-            let high = number.max(range.high().clone());
-            range = Interval::new(low, high).unwrap_or(range);
+    /// From `low` to `high`, which are in order.
+    pub(crate) fn between(low: Rational, likely: Rational, high: Rational) -> Self {
+        let range = Interval::new(low, high);
+        Self {
+            range: range.unwrap_or_else(|| Interval::point(likely.clone())),
+            likely,
         }
-        Self { likely, range }
+    }
+
+    /// The range of `numbers` and of `likely`.
+    fn around(likely: Rational, numbers: &[Rational]) -> Self {
+        let (mut low, mut high) = (&likely, &likely);
+        for number in numbers {
+            low = low.min(number);
+            high = high.max(number);
+        }
+        Self::between(low.clone(), likely.clone(), high.clone())
     }
 
     /// The sum of both.
@@ -46,26 +54,29 @@ impl Spread {
         }
     }
 
-    /// Of all these numbers together.
-    pub(crate) fn join(self, other: Self) -> Self {
-        let ends = [other.range.low().clone(), other.range.high().clone()];
-        let own = [self.range.low().clone(), self.range.high().clone()];
-        Self::around(self.likely, own.into_iter().chain(ends))
-    }
-
-    /// From `low` to `high`, which are in order.
-    pub(crate) fn between(low: Rational, likely: Rational, high: Rational) -> Self {
-        let range = Interval::new(low, high);
+    /// The product of both, which are not negative.
+    pub(crate) fn times(&self, other: &Self) -> Self {
         Self {
-            range: range.unwrap_or_else(|| Interval::point(likely.clone())),
-            likely,
+            likely: &self.likely * &other.likely,
+            range: &self.range * &other.range,
         }
     }
 
-    /// Does the same to each of its numbers; `f` must not decrease.
-    pub(crate) fn map(&self, f: impl Fn(&Rational) -> Rational) -> Self {
+    /// So many times as much; `factor` is not negative.
+    pub(crate) fn scaled(&self, factor: &Rational) -> Self {
         let range = &self.range;
-        Self::between(f(range.low()), f(&self.likely), f(range.high()))
+        Self::between(
+            range.low() * factor,
+            &self.likely * factor,
+            range.high() * factor,
+        )
+    }
+
+    /// The range of both.
+    pub(crate) fn join(&self, other: &Self) -> Self {
+        let ranges = [&self.range, &other.range];
+        let ends = ranges.map(|range| [range.low().clone(), range.high().clone()]);
+        Self::around(self.likely.clone(), ends.as_flattened())
     }
 
     /// `dividend` divided by each of its numbers, which are above 0.
@@ -142,10 +153,11 @@ pub fn lye_rows() -> &'static [LyeDensity] {
 /// assert_eq!(at_20.grams_per_cubic_centimetre().to_plain(), "0.998207");
 /// ```
 pub fn water(temperature: &Temperature) -> Option<Density> {
-    let points = water_rows()
-        .iter()
-        .map(|row| (row.temperature(), row.density()));
-    interpolate(points, temperature.celsius()).map(Density::new)
+    let celsius = temperature.celsius();
+    let (below, above) = neighbours(water_rows(), WaterDensity::temperature, celsius)?;
+    let below = (below.temperature(), below.density());
+    let above = (above.temperature(), above.density());
+    Some(Density::new(line(celsius, below, above)))
 }
 
 /// Density of a lye of potassium or else sodium hydroxide; `concentration` is the hydroxide in it as
@@ -196,7 +208,7 @@ pub fn lye(is_koh: bool, concentration: &Rational, temperature: &Temperature) ->
     };
     let doubt = MEASURED_LYE * &likely + inferred;
     let ends = [&likely - &doubt, &likely + &doubt, modelled];
-    Some(Spread::around(likely, ends))
+    Some(Spread::around(likely, &ends))
 }
 
 fn lye_rows_of(is_koh: bool, kind: LyeRow) -> &'static [LyeDensity] {
@@ -236,15 +248,12 @@ pub fn fat(fat: &Fat, temperature: &Temperature) -> (Spread, bool) {
     });
     let warmer = temperature.celsius() - &at;
     let [least, likely, most] = FAT_EXPANSION.map(|fall| &fall * &warmer);
-    let falls = Spread::around(likely, [least, most]);
-    let range = &density.range - &falls.range;
-    (
-        Spread {
-            likely: density.likely - falls.likely,
-            range,
-        },
-        known,
-    )
+    let falls = Spread::around(likely, &[least, most]);
+    let cooled = Spread {
+        likely: density.likely - falls.likely,
+        range: &density.range - &falls.range,
+    };
+    (cooled, known)
 }
 
 /// A published or given density in g/cm³, and the temperature at which it holds.
@@ -257,38 +266,37 @@ fn published(fat: &Fat) -> Option<(Spread, Rational)> {
     Some((Spread { likely, range }, relative.temperature))
 }
 
-/// On the straight line between the two neighbours of `x`; the points ascend. `None` outside.
-fn interpolate(
-    points: impl Iterator<Item = (Rational, Rational)>,
+/// The rows before and after `x`, the same twice where one is at `x`; the rows ascend.
+fn neighbours<'a, T>(
+    rows: &'a [T],
+    at: fn(&T) -> Rational,
     x: &Rational,
-) -> Option<Rational> {
-    let mut before: Option<(Rational, Rational)> = None;
-    for (at, value) in points {
-        if &at == x {
-            return Some(value);
-        }
-        if &at > x {
-            let (at_before, value_before) = before?;
-            let part = (x - &at_before).checked_div(&(at - &at_before))?;
-            return Some(&value_before + (value - &value_before) * part);
-        }
-        before = Some((at, value));
-    }
-    None
+) -> Option<(&'a T, &'a T)> {
+    let above = rows.iter().position(|row| at(row) >= *x)?;
+    let below = match at(&rows[above]) == *x {
+        true => above,
+        false => above.checked_sub(1)?,
+    };
+    Some((&rows[below], &rows[above]))
 }
 
-/// The same in concentration and temperature; the rows ascend in both.
+/// The value at `x` on the straight line from one point to another.
+fn line(x: &Rational, from: (Rational, Rational), to: (Rational, Rational)) -> Rational {
+    let part = (x - &from.0).checked_div(&(to.0 - &from.0));
+    &from.1 + (to.1 - &from.1) * part.unwrap_or_default()
+}
+
+/// The density at that strength and temperature; the rows ascend in both.
 fn bilinear(rows: &[LyeDensity], percent: &Rational, celsius: &Rational) -> Option<Rational> {
-    let above = rows.partition_point(|row| row.percent() <= *percent);
-    let below = rows[..above].last()?;
-    let neighbours = [Some(below), rows.get(above)].into_iter().flatten();
-    let mut points = Vec::with_capacity(2);
-    for neighbour in neighbours {
-        let block = rows
-            .iter()
-            .filter(|row| row.concentration == neighbour.concentration)
-            .map(|row| (row.temperature(), row.density()));
-        points.push((neighbour.percent(), interpolate(block, celsius)?));
-    }
-    interpolate(points.into_iter(), percent)
+    let blocks: Vec<_> = rows
+        .chunk_by(|row, next| row.concentration == next.concentration)
+        .collect();
+    let at = |block: &[LyeDensity]| {
+        let (below, above) = neighbours(block, LyeDensity::temperature, celsius)?;
+        let below = (below.temperature(), below.density());
+        let above = (above.temperature(), above.density());
+        Some((block[0].percent(), line(celsius, below, above)))
+    };
+    let (below, above) = neighbours(&blocks, |block| block[0].percent(), percent)?;
+    Some(line(percent, at(below)?, at(above)?))
 }

@@ -2,7 +2,7 @@
 
 use super::batter::Pouring;
 use super::size::{SizedBatch, is_proportional, size, untold};
-use super::{Capacity, ErrOn, Mould, Spread, Takes};
+use super::{Capacity, ErrOn, Mould, Spread, Takes, quotient};
 use crate::exact::Rational;
 use crate::fault::Faults;
 use crate::plan::Plan;
@@ -45,49 +45,53 @@ pub struct Seen {
 }
 
 impl Yield {
-    /// What each kind of cavity takes of the batter, in g.
-    pub(crate) fn capacities(
-        &self,
-        mould: &Mould,
-        planned: Option<(&Recipe, &Plan)>,
-    ) -> Result<Vec<Spread>, Faults> {
+    /// What one cavity of each kind takes of the batter.
+    pub(crate) fn takes(&self, mould: &Mould) -> Result<Vec<Takes>, Faults> {
         if let Self::Capacities(each) = self {
-            return Ok(each.clone());
+            return Ok(each.iter().cloned().map(Takes::of).collect());
         }
-        let density = self.density(mould, planned)?;
-        mould
-            .capacities(&density.unwrap_or_else(|| Spread::point(Rational::ONE)))
-            .ok_or_else(size_missing)
+        mould.takes().ok_or_else(|| {
+            Faults::one(
+                "missing",
+                "mould",
+                "the size of a cavity is not known; accepted: volume, water_mass or bar_mass, or \
+                 full_cavities and last_cavity of a batch that was poured",
+            )
+        })
     }
 
-    /// What the mould takes of the batter.
-    pub(crate) fn takes(&self, mould: &Mould) -> Result<Takes, Faults> {
-        match self {
-            Self::Capacities(each) => Ok(Takes::of(mould.together(each))),
-            _ => mould.takes().ok_or_else(size_missing),
+    /// The density of the batter, where it can be known.
+    pub(crate) fn known_density(
+        &self,
+        planned: Option<(&Recipe, &Plan)>,
+    ) -> Result<Option<Spread>, Faults> {
+        match (self, planned) {
+            (Self::Density(density), _) => Ok(Some(density.clone())),
+            (Self::Parts(pouring), Some((recipe, plan))) => pouring.density(recipe, plan).map(Some),
+            _ => Ok(None),
         }
     }
 
-    /// The density of the batter, where the mould needs one.
+    /// The same, where the mould needs one or it is given.
     pub(crate) fn density(
         &self,
         mould: &Mould,
         planned: Option<(&Recipe, &Plan)>,
     ) -> Result<Option<Spread>, Faults> {
-        match (self, planned) {
-            (Self::Capacities(_), _) => Ok(None),
-            (Self::Parts(pouring), Some((recipe, plan))) if mould.needs_density() => {
-                pouring.density(recipe, plan).map(Some)
-            }
-            (Self::Density(density), _) => Ok(Some(density.clone())),
-            _ if mould.needs_density() => Err(Faults::one(
+        let needed = mould.needs_density() && !matches!(self, Self::Capacities(_));
+        if !needed && !matches!(self, Self::Density(_)) {
+            return Ok(None);
+        }
+        let density = self.known_density(planned)?;
+        if density.is_none() {
+            return Err(Faults::one(
                 "missing",
                 "batter.density",
                 "how much room the batter takes is not known; accepted: its density, its plan, or \
                  full_cavities and last_cavity of a batch that was poured",
-            )),
-            _ => Ok(None),
+            ));
         }
+        Ok(density)
     }
 }
 
@@ -214,21 +218,17 @@ pub(crate) fn fill_knowing(
         ));
     }
 
-    let (yields, poured, known) = match (&batter.yields, poured) {
+    let known = poured.is_some();
+    let (yields, poured) = match (&batter.yields, poured) {
         (Yield::Seen(seen), poured) => {
-            let (brimful, filled) = seen.relative(mould)?;
-            let each = mould.cavities.iter().zip(&brimful);
-            let each = each.map(|(cavities, size)| size * mould.fill_of(cavities));
-            if let Some(poured) = poured {
-                let grams = poured.checked_div(&filled).unwrap_or_default();
-                let each = each.map(|size| Spread::point(size * &grams));
-                (Yield::Capacities(each.collect()), poured, true)
-            } else {
-                let each = each.map(Spread::point);
-                (Yield::Capacities(each.collect()), filled, false)
-            }
+            let (sizes, filled) = seen.relative(mould)?;
+            let poured = poured.unwrap_or_else(|| filled.clone());
+            let unit = quotient(&poured, &filled);
+            let kinds = mould.cavities.iter().zip(sizes);
+            let each = kinds.map(|(cavities, size)| size * mould.fill_of(cavities) * &unit);
+            (Yield::Capacities(each.map(Spread::point).collect()), poured)
         }
-        (yields, Some(poured)) => (yields.clone(), poured, true),
+        (yields, Some(poured)) => (yields.clone(), poured),
         (_, None) => {
             return Err(Faults::one(
                 "missing",
@@ -247,8 +247,11 @@ pub(crate) fn fill_knowing(
         ));
     }
 
-    let each = yields.capacities(mould, planned)?;
-    let together = mould.together(&each);
+    let density = yields.density(mould, planned)?;
+    let at = density.clone().unwrap_or_else(water);
+    let takes = yields.takes(mould)?;
+    let each: Vec<Spread> = takes.iter().map(|takes| takes.grams(&at)).collect();
+    let together = mould.together(&takes).grams(&at);
     let capacity = err_on.of(&together).clone();
     let filled = |capacity: &Rational| Share::of_one(quotient(&poured, capacity));
 
@@ -285,87 +288,51 @@ pub(crate) fn fill_knowing(
     } else {
         State::LeftOver
     };
-    let spread = match state {
-        State::Full => quotient(&poured, &capacity),
-        _ => Rational::ONE,
+    let is_full = state == State::Full;
+    let spread = match is_full {
+        true => quotient(&poured, &capacity),
+        false => Rational::ONE,
     };
-    let bars: Vec<Rational> = each.iter().map(|each| err_on.of(each) * &spread).collect();
-    let Pour { full, last, left } = match state {
-        State::Full => Pour {
-            full: mould.count(),
-            last: Rational::ZERO,
-            left: Rational::ZERO,
-        },
-        _ => pour(mould, &bars, &poured),
-    };
+    let grams = |mass: &Rational| Mass::new(mass.clone());
+    // Cavities are filled one after the other; those of a full mould hold all there is.
+    let mut left = poured.clone();
+    let (mut full, mut last) = (0, Rational::ZERO);
+    let mut bars = Vec::with_capacity(each.len());
+    for (cavities, takes) in mould.cavities.iter().zip(&each) {
+        let bar = err_on.of(takes) * &spread;
+        let count = Rational::integer(cavities.count.into());
+        let here = quotient(&left, &bar);
+        if is_full || here >= count {
+            full += cavities.count;
+            left = left - &bar * &count;
+        } else if left.is_positive() {
+            let whole = here.floor_to(&Rational::ONE).unwrap_or_default();
+            full += whole.to_count().unwrap_or(0);
+            last = here - whole;
+            left = Rational::ZERO;
+        }
+        bars.push(known.then(|| Bar {
+            mass: Mass::new(bar),
+            range: (grams(takes.range.low()), grams(takes.range.high())),
+        }));
+    }
     let begun = full + u32::from(!last.is_zero());
-    let only_known = |mass: &Rational| known.then(|| Mass::new(mass.clone()));
     Ok(Filling {
         state,
         batter_mass: mass.cloned(),
-        poured_mass: only_known(&poured),
-        density: yields.density(mould, planned)?,
+        poured_mass: known.then(|| grams(&poured)),
+        density,
         mould_filled: filled(&capacity),
         mould_filled_likely: filled(&together.likely),
         mould_filled_range: (filled(together.range.high()), filled(together.range.low())),
         full_cavities: full,
         last_cavity: Share::of_one(last),
         empty_cavities: mould.count() - begun,
-        left_over_mass: only_known(&left),
-        bars: bars
-            .iter()
-            .zip(&each)
-            .map(|(bar, each)| {
-                Some(Bar {
-                    mass: only_known(bar)?,
-                    range: (
-                        only_known(each.range.low())?,
-                        only_known(each.range.high())?,
-                    ),
-                })
-            })
-            .collect(),
+        left_over_mass: known.then(|| Mass::new(left.reduced())),
+        bars,
         scale_to_fill,
         scaled,
     })
-}
-
-fn quotient(a: &Rational, b: &Rational) -> Rational {
-    a.checked_div(b).unwrap_or_default().reduced()
-}
-
-/// What becomes of the poured batter.
-struct Pour {
-    full: u32,
-    last: Rational,
-    left: Rational,
-}
-
-/// Fills one cavity after the other.
-fn pour(mould: &Mould, bars: &[Rational], poured: &Rational) -> Pour {
-    let mut left = poured.clone();
-    let mut full = 0;
-    for (cavities, bar) in mould.cavities.iter().zip(bars) {
-        let fits = quotient(&left, bar);
-        let count = Rational::integer(cavities.count.into());
-        if fits >= count {
-            full += cavities.count;
-            left = left - bar * &count;
-            continue;
-        }
-        let whole = fits.floor_to(&Rational::ONE).unwrap_or_default();
-        full += whole.to_count().unwrap_or(0);
-        return Pour {
-            full,
-            last: fits - whole,
-            left: Rational::ZERO,
-        };
-    }
-    Pour {
-        full,
-        last: Rational::ZERO,
-        left: left.reduced(),
-    }
 }
 
 impl Seen {
@@ -373,58 +340,39 @@ impl Seen {
     /// own. A size that rests on π is the middle of its bounds.
     pub(crate) fn relative(&self, mould: &Mould) -> Result<(Vec<Rational>, Rational), Faults> {
         self.check(mould)?;
-        let sizes: Vec<Capacity> = mould
-            .cavities
-            .iter()
-            .map(|cavities| cavities.size.capacity())
-            .collect();
-        let alike = mould
-            .cavities
-            .windows(2)
-            .all(|pair| pair[0].size == pair[1].size);
-        let each: Option<Vec<Rational>> = if alike {
-            Some(vec![Rational::ONE; sizes.len()])
-        } else {
-            let volume = |size: &Capacity| match size {
-                Capacity::Volume(volume) => Some(volume.middle()),
-                _ => None,
+        let mut filled = Rational::ZERO;
+        let mut sizes = Vec::with_capacity(mould.cavities.len());
+        let mut first = None;
+        for (cavities, count) in mould.cavities.iter().zip(self.counts(mould)) {
+            let (unit, size) = match cavities.size.capacity() {
+                Capacity::Volume(volume) => (Some("cm³"), volume.middle()),
+                Capacity::Mass(mass) => (Some("g"), mass),
+                Capacity::Unknown => (None, Rational::ONE),
             };
-            let mass = |size: &Capacity| match size {
-                Capacity::Mass(mass) => Some(mass.clone()),
-                _ => None,
-            };
-            let volumes = sizes.iter().map(volume).collect::<Option<Vec<_>>>();
-            volumes.or_else(|| sizes.iter().map(mass).collect())
-        };
-        let Some(each) = each else {
-            return Err(Faults::one(
-                "mixed_sizes",
-                "mould",
-                "cavities of several sizes need a volume each, or a bar_mass each, so that what \
-                 was seen in some tells about the others",
-            ));
-        };
-        let kinds = mould.cavities.iter().zip(&each);
-        let as_asked: Vec<_> = kinds
-            .map(|(cavities, size)| size * mould.fill_of(cavities))
-            .collect();
-        let filled = self.of(mould, &as_asked);
-        Ok((each, filled))
+            if *first.get_or_insert(unit) != unit {
+                return Err(Faults::one(
+                    "mixed_sizes",
+                    "mould",
+                    "cavities of several sizes need a volume each, or a bar_mass each, so that \
+                     what was seen in some tells about the others",
+                ));
+            }
+            filled = filled + count * &size * mould.fill_of(cavities);
+            sizes.push(size);
+        }
+        Ok((sizes, filled))
     }
 
-    /// How much was filled, if each kind of cavity takes so much.
-    pub(crate) fn of(&self, mould: &Mould, each: &[Rational]) -> Rational {
-        let mut sum = Rational::ZERO;
-        let mut left = self.full_cavities;
-        for (cavities, each) in mould.cavities.iter().zip(each) {
-            let full = left.min(cavities.count);
-            sum = sum + Rational::integer(full.into()) * each;
-            left -= full;
-            if left == 0 && full < cavities.count {
-                return sum + self.last_cavity.fraction() * each;
-            }
+    /// How many cavities of each kind were filled.
+    pub(crate) fn counts(&self, mould: &Mould) -> Vec<Rational> {
+        let full = Rational::integer(self.full_cavities.into());
+        let mut left = full + self.last_cavity.fraction();
+        let mut counts = mould.counts();
+        for count in &mut counts {
+            *count = left.clone().min(count.clone());
+            left = left - &*count;
         }
-        sum
+        counts
     }
 
     /// Everything that is wrong with it.
@@ -447,11 +395,7 @@ impl Seen {
     }
 }
 
-fn size_missing() -> Faults {
-    Faults::one(
-        "missing",
-        "mould",
-        "the size of a cavity is not known; accepted: volume, water_mass or bar_mass, or \
-         full_cavities and last_cavity of a batch that was poured",
-    )
+/// The density of water, more or less, in g/cm³.
+pub(super) fn water() -> Spread {
+    Spread::point(Rational::ONE)
 }

@@ -63,11 +63,7 @@ impl Takes {
 
     /// In g of a batter of that density.
     pub(crate) fn grams(&self, density: &Spread) -> Spread {
-        let mass = Spread {
-            likely: &self.volume.likely * &density.likely,
-            range: &self.volume.range * &density.range,
-        };
-        self.mass.plus(&mass)
+        self.mass.plus(&self.volume.times(density))
     }
 }
 
@@ -171,9 +167,7 @@ impl Waste {
     pub fn batter(&self, poured: &Rational) -> Rational {
         match self {
             Self::Mass(mass) => poured + mass.grams(),
-            Self::Share(share) => poured
-                .checked_div(share.rest().fraction())
-                .unwrap_or_default(),
+            Self::Share(share) => quotient(poured, share.rest().fraction()),
         }
     }
 }
@@ -211,11 +205,9 @@ impl Size {
                 Capacity::Volume(Interval::point(volume.cubic_centimetres().clone()))
             }
             Self::Water { mass, temperature } => {
-                let volume = density::water(temperature).and_then(|density| {
-                    mass.grams()
-                        .checked_div(density.grams_per_cubic_centimetre())
-                });
-                Capacity::Volume(Interval::point(volume.unwrap_or_default()))
+                let density = density::water(temperature).unwrap_or_default();
+                let volume = quotient(mass.grams(), density.grams_per_cubic_centimetre());
+                Capacity::Volume(Interval::point(volume))
             }
             Self::Batter(mass) => Capacity::Mass(mass.grams().clone()),
             Self::Unknown => Capacity::Unknown,
@@ -260,10 +252,10 @@ impl Size {
     }
 }
 
-fn check_fill(fill: &Share, at: impl FnOnce() -> String, faults: &mut Faults) {
+fn check_fill(fill: &Share, at: &str, faults: &mut Faults) {
     if !fill.fraction().is_positive() || fill.fraction().is_above_one() {
         let says = "a cavity is filled above 0 and up to 100 %";
-        faults.add("out_of_range", at(), says);
+        faults.add("out_of_range", format!("{at}.fill"), says);
     }
 }
 
@@ -294,11 +286,12 @@ impl Mould {
                 true => format!("mould.several[{i}]"),
             };
             if cavities.count == 0 {
-                faults.add("not_positive", &at, "there is at least one of each cavity");
+                let says = "there is at least one of each cavity";
+                faults.add("not_positive", at.clone(), says);
             }
             cavities.size.check(&at, &mut faults);
             if let Some(fill) = &cavities.fill {
-                check_fill(fill, || format!("{at}.fill"), &mut faults);
+                check_fill(fill, &at, &mut faults);
             }
         }
         if self.cavities.is_empty() {
@@ -314,7 +307,7 @@ impl Mould {
             let says = format!("moulds have at most {MAX_CAVITIES} cavities together");
             faults.add("too_many", "mould", says);
         }
-        check_fill(&self.fill, || "mould.fill".to_owned(), &mut faults);
+        check_fill(&self.fill, "mould", &mut faults);
         match &self.waste {
             Waste::Mass(mass) if mass.grams().is_negative() => {
                 let says = "what stays in the bowl is 0 or more";
@@ -343,73 +336,68 @@ impl Mould {
 
     /// The volume to be filled, in cm³, if all cavities have one.
     pub fn volume(&self) -> Option<Interval> {
+        self.volume_of(&self.counts())
+    }
+
+    /// That of so many cavities of each kind.
+    pub(crate) fn volume_of(&self, counts: &[Rational]) -> Option<Interval> {
         let mut sum = Interval::point(Rational::ZERO);
-        for cavities in &self.cavities {
+        for (cavities, count) in self.cavities.iter().zip(counts) {
             let Capacity::Volume(volume) = cavities.size.capacity() else {
                 return None;
             };
-            let count = Rational::integer(cavities.count.into()) * self.fill_of(cavities);
-            sum = &sum + &(&volume * &Interval::point(count));
+            let count = Interval::point(count * self.fill_of(cavities));
+            sum = &sum + &(&volume * &count);
         }
         Some(sum)
     }
 
-    /// What each kind of cavity takes of a batter of that density, in g, filled as asked.
-    /// `None` if one has no known size.
-    pub(crate) fn capacities(&self, density: &Spread) -> Option<Vec<Spread>> {
-        let capacity = |cavities: &Cavities| {
+    /// How many cavities there are of each kind.
+    pub(crate) fn counts(&self) -> Vec<Rational> {
+        let counts = self.cavities.iter().map(|cavities| cavities.count);
+        counts
+            .map(|count| Rational::integer(count.into()))
+            .collect()
+    }
+
+    /// What one cavity of each kind takes, filled as asked. `None` if one has no known size.
+    pub(crate) fn takes(&self) -> Option<Vec<Takes>> {
+        let takes = |cavities: &Cavities| {
             let fill = self.fill_of(cavities);
-            match cavities.size.capacity() {
-                Capacity::Volume(volume) => {
-                    let mass = &volume * &density.range;
-                    Some(Spread {
-                        likely: volume.middle() * &density.likely * fill,
-                        range: &mass * &Interval::point(fill.clone()),
-                    })
-                }
-                Capacity::Mass(mass) => Some(Spread::point(mass * fill)),
-                Capacity::Unknown => None,
-            }
-        };
-        self.cavities.iter().map(capacity).collect()
-    }
-
-    /// What all cavities take together, given what each kind takes.
-    pub(crate) fn together(&self, each: &[Spread]) -> Spread {
-        let zero = Spread::point(Rational::ZERO);
-        let kinds = self.cavities.iter().zip(each);
-        kinds.fold(zero, |sum, (cavities, each)| {
-            let count = Rational::integer(cavities.count.into());
-            sum.plus(&each.map(|number| number * &count))
-        })
-    }
-
-    /// What all cavities take together of a batter of any density. `None` if one has no known
-    /// size.
-    pub(crate) fn takes(&self) -> Option<Takes> {
-        let mut takes = Takes::of(Spread::point(Rational::ZERO));
-        for cavities in &self.cavities {
-            let count = Rational::integer(cavities.count.into()) * self.fill_of(cavities);
-            match cavities.size.capacity() {
-                Capacity::Volume(volume) => {
-                    takes.volume = Spread {
-                        likely: takes.volume.likely + volume.middle() * &count,
-                        range: &takes.volume.range + &(&volume * &Interval::point(count)),
+            Some(match cavities.size.capacity() {
+                Capacity::Volume(volume) => Takes {
+                    volume: Spread {
+                        likely: volume.middle(),
+                        range: volume,
                     }
-                }
-                Capacity::Mass(mass) => takes.mass = takes.mass.plus(&Spread::point(mass * count)),
+                    .scaled(fill),
+                    mass: Spread::point(Rational::ZERO),
+                },
+                Capacity::Mass(mass) => Takes::of(Spread::point(mass * fill)),
                 Capacity::Unknown => return None,
-            }
+            })
+        };
+        self.cavities.iter().map(takes).collect()
+    }
+
+    /// What all cavities take together, given what one of each kind takes.
+    pub(crate) fn together(&self, each: &[Takes]) -> Takes {
+        let mut all = Takes::of(Spread::point(Rational::ZERO));
+        for (count, each) in self.counts().iter().zip(each) {
+            all.volume = all.volume.plus(&each.volume.scaled(count));
+            all.mass = all.mass.plus(&each.mass.scaled(count));
         }
-        Some(takes)
+        all
     }
 
     /// Whether what it takes depends on the density of the batter.
     pub(crate) fn needs_density(&self) -> bool {
-        let sizes = self.cavities.iter().map(|cavities| &cavities.size);
-        sizes.into_iter().any(|size| match size {
-            Size::Box { .. } | Size::Cylinder { .. } | Size::Volume(_) | Size::Water { .. } => true,
-            Size::Batter(_) | Size::Unknown => false,
-        })
+        let known = |size: &Size| matches!(size, Size::Batter(_) | Size::Unknown);
+        !self.cavities.iter().all(|cavities| known(&cavities.size))
     }
+}
+
+/// `a / b`, or 0 where that is nothing.
+fn quotient(a: &Rational, b: &Rational) -> Rational {
+    a.checked_div(b).unwrap_or_default().reduced()
 }

@@ -1,7 +1,7 @@
 //! How large a batch must be for the mould to be full.
 
-use super::fill::Yield;
-use super::{ErrOn, Mould, Spread, Takes};
+use super::fill::{Yield, water};
+use super::{ErrOn, Mould, Takes, quotient};
 use crate::exact::Rational;
 use crate::fault::Faults;
 use crate::plan::{Plan, plan};
@@ -161,18 +161,17 @@ pub fn size(
 
 /// The recipe with its fats by share.
 fn by_share(recipe: &Recipe) -> Result<Recipe, Faults> {
-    let masses = recipe.fats.iter().map(|line| match &line.amount {
-        Amount::Mass(mass) => Some(mass.grams()),
-        Amount::Share(_) => None,
-    });
-    let Some(masses) = masses.collect::<Option<Vec<_>>>() else {
-        return Ok(recipe.clone());
-    };
-    recipe.check()?;
-    let total: Rational = masses.iter().copied().sum();
     let mut shared = recipe.clone();
-    for (line, mass) in shared.fats.iter_mut().zip(masses) {
-        let share = mass.checked_div(&total).unwrap_or_default();
+    let mut total = Rational::ZERO;
+    for line in &recipe.fats {
+        let Amount::Mass(mass) = &line.amount else {
+            return Ok(shared);
+        };
+        total = total + mass.grams();
+    }
+    recipe.check()?;
+    for line in &mut shared.fats {
+        let share = quotient(&line.amount.of(&total), &total);
         line.amount = Amount::Share(Share::of_one(share));
     }
     shared.total_fats = Some(Mass::new(total));
@@ -181,11 +180,9 @@ fn by_share(recipe: &Recipe) -> Result<Recipe, Faults> {
 
 /// Whether all of the recipe follows its fats.
 pub(super) fn is_proportional(recipe: &Recipe) -> bool {
-    let acids = recipe.acids.iter().map(|line| &line.amount);
-    let additives = recipe.additives.iter().map(|line| &line.amount);
-    acids
-        .chain(additives)
-        .all(|amount| matches!(amount, Amount::Share(_)))
+    let follows = |amount: &Amount| matches!(amount, Amount::Share(_));
+    recipe.acids.iter().all(|line| follows(&line.amount))
+        && recipe.additives.iter().all(|line| follows(&line.amount))
 }
 
 /// What is weighed beside alkali and water.
@@ -196,11 +193,11 @@ fn parts(recipe: &Recipe) -> usize {
 /// By how many steps of the scale rounding can usually move a batch: half a step for each part, a
 /// whole one for each alkali, and the water that follows the alkali.
 fn reach(recipe: &Recipe, plan: &Plan) -> i64 {
-    let alkalis = [&plan.naoh_mass, &plan.koh_mass];
-    let alkalis = alkalis.iter().filter(|mass| !mass.grams().is_zero());
+    let is_weighed = |mass: &Mass| i64::from(!mass.grams().is_zero());
+    let alkalis = is_weighed(&plan.naoh_mass) + is_weighed(&plan.koh_mass);
     let water = plan.water_to_lye.number().clone().min(MOST_WATER);
     let water = water.to_f64() as i64 + 1;
-    parts(recipe) as i64 / 2 + alkalis.count() as i64 * (1 + water) + 1
+    parts(recipe) as i64 / 2 + alkalis * (1 + water) + 1
 }
 
 /// By how much, in g, a batch can miss a full mould without the scale telling: what one step more
@@ -264,7 +261,7 @@ impl<'a> Fit<'a> {
         Ok(Self {
             recipe,
             mould,
-            takes: yields.takes(mould)?,
+            takes: mould.together(&yields.takes(mould)?),
             yields,
             err_on,
         })
@@ -299,31 +296,29 @@ impl<'a> Fit<'a> {
     }
 
     fn solve(&mut self) -> Result<Trial, Faults> {
-        let first = self.trial(self.guess())?;
+        let mut before = self.trial(self.guess())?;
         // As if the batter were proportional to the fats.
-        let batter = first.plan.batter_mass.grams();
-        let poured = self.mould.waste.poured(batter);
-        let needed = self.mould.waste.batter(&(poured - &first.excess));
-        let total = (&needed * &first.total).checked_div(batter);
-        let mut before = first;
-        let total = positive(total)?.reduced();
-        let total = match is_proportional(&self.recipe) {
-            true => total,
-            false => positive(Some(self.short(total)))?,
-        };
-        let mut latest = self.trial(total)?;
+        let batter = before.plan.batter_mass.grams();
+        let waste = &self.mould.waste;
+        let needed = waste.batter(&(waste.poured(batter) - &before.excess));
+        let mut total = quotient(&(needed * &before.total), batter);
+        if !is_proportional(&self.recipe) {
+            total = self.short(total);
+        }
         for _ in 0..MAX_TRIALS {
+            if !total.is_positive() {
+                break;
+            }
+            let latest = self.trial(total)?;
             let close = latest.plan.batter_mass.grams() * &CLOSE_SHARE;
             if self.err_on.is_kept(&latest.excess) && latest.excess.abs() <= close.max(CLOSE) {
                 return Ok(latest);
             }
-            let rise =
-                (&latest.excess - &before.excess).checked_div(&(&latest.total - &before.total));
-            let back = rise.and_then(|rise| latest.excess.checked_div(&rise));
-            let total = positive(back.map(|back| &latest.total - back))?;
-            let total = positive(Some(self.short(total)))?;
-            let next = self.trial(total)?;
-            before = std::mem::replace(&mut latest, next);
+            let fats = &latest.total - &before.total;
+            let rise = quotient(&(&latest.excess - &before.excess), &fats);
+            let back = quotient(&latest.excess, &rise);
+            total = self.short(&latest.total - back);
+            before = latest;
         }
         Err(too_small())
     }
@@ -356,27 +351,23 @@ impl<'a> Fit<'a> {
             far = (2 * far).max(-widest);
             found = self.keeping(&grid, far);
         }
-        let found = if found.is_some() {
-            found
-        } else if parts(&self.recipe) <= MAX_PARTS_SCANNED {
-            (far + 1..=widest).find_map(|index| self.keeping(&grid, index))
-        } else {
-            // Rounded weights hardly ever fall when the total rises: halve.
-            let mut near = reach;
-            let mut found = self.keeping(&grid, near);
-            while found.is_none() && near < widest {
-                near *= 2;
-                found = self.keeping(&grid, near);
+        let scans = parts(&self.recipe) <= MAX_PARTS_SCANNED;
+        let mut near = far;
+        while found.is_none() && near < widest {
+            near = match scans {
+                true => near + 1,
+                false => (2 * near).max(reach),
+            };
+            found = self.keeping(&grid, near);
+        }
+        // Rounded weights hardly ever fall when the total rises: halve what was leapt over.
+        while found.is_some() && near - far > 1 && !scans {
+            let middle = far + (near - far) / 2;
+            match self.keeping(&grid, middle) {
+                Some(trial) => (near, found) = (middle, Some(trial)),
+                None => far = middle,
             }
-            while found.is_some() && near - far > 1 {
-                let middle = far + (near - far) / 2;
-                match self.keeping(&grid, middle) {
-                    Some(trial) => (near, found) = (middle, Some(trial)),
-                    None => far = middle,
-                }
-            }
-            found
-        };
+        }
         found.ok_or_else(|| {
             Faults::one(
                 "scale_step_too_coarse",
@@ -399,15 +390,6 @@ impl<'a> Fit<'a> {
 struct Grid {
     nearest: Rational,
     inwards: Rational,
-}
-
-/// The density of water, more or less, in g/cm³.
-fn water() -> Spread {
-    Spread::point(Rational::ONE)
-}
-
-fn positive(total: Option<Rational>) -> Result<Rational, Faults> {
-    total.filter(Rational::is_positive).ok_or_else(too_small)
 }
 
 fn too_small() -> Faults {
