@@ -33,18 +33,22 @@ impl Faults {
     }
 
     /// A list of one fault.
-    pub fn one(code: &'static str, at: impl Into<String>, says: impl Into<String>) -> Self {
+    pub fn one(code: &'static str, at: impl fmt::Display, says: impl fmt::Display) -> Self {
         let mut faults = Self::new();
-        faults.add(code, at, says);
+        faults.add_shown(code, &at, &says);
         faults
     }
 
     /// Adds a fault.
-    pub fn add(&mut self, code: &'static str, at: impl Into<String>, says: impl Into<String>) {
+    pub fn add(&mut self, code: &'static str, at: impl fmt::Display, says: impl fmt::Display) {
+        self.add_shown(code, &at, &says);
+    }
+
+    fn add_shown(&mut self, code: &'static str, at: &dyn fmt::Display, says: &dyn fmt::Display) {
         self.0.push(Fault {
             code,
-            at: at.into(),
-            says: says.into(),
+            at: at.to_string(),
+            says: says.to_string(),
         });
     }
 

@@ -180,7 +180,7 @@ impl Scale<'_> {
     }
 }
 
-pub(crate) fn too_coarse(at: impl Into<String>, what: &str) -> Faults {
+pub(crate) fn too_coarse(at: impl std::fmt::Display, what: &str) -> Faults {
     Faults::one(
         "scale_step_too_coarse",
         at,

@@ -1,37 +1,37 @@
 //! `amend`: what brings a batch back that went wrong.
 
-use super::fat::FatChoice;
 use super::filling::{Filled, FillingAnswer};
 use super::mould::{MouldAsked, Rooms};
 use super::plan::{self, PlanRequest};
-use super::read::{request, words};
+use super::view::{List, request, words};
 use super::write::{Range, Value, Writer, answer};
 use crate::amend::{Actual, Amendment, Part, Stage, State, Titrated, amend};
 use crate::composition::Figure;
 use crate::exact::{Interval, Rational};
+use crate::fats::Fat;
 use crate::fault::{Caution, Faults};
 use crate::mould::fill::{Batter, Filling, Yield, fill};
 use crate::quantity::{IodineValue, Mass, Quantity, Ratio, Share, Volume};
 
 request! {
     /// What was planned, what happened, and what is still possible.
-    AmendRequest {
+    AmendRequest<'a> {
         /// The batch as planned, as for the operation plan: its superfat, water and split are the
         /// target, with a scale_step as they were rounded. With its mould the answer says how full
         /// that will be.
-        plan: PlanRequest,
+        plan: PlanRequest<'a>,
         /// What was weighed in truth; what is left out was weighed as planned.
-        actual: ActualRequest,
+        actual: ActualRequest<'a>,
         /// How far the batch has come; left out: mixed.
         stage: Option<StageWord>,
         /// What may be added; left out: fats, naoh, koh and water.
-        may_add: Option<Vec<AdditionWord>>,
+        may_add: Option<List<'a, AdditionWord>>,
         /// The fat that may be added; left out: the fats of the plan in their planned shares.
-        fat: Option<FatChoice>,
+        fat: Option<Fat>,
         /// In place of fat: several, of which as much of each is added as makes the whole least.
-        fats: Option<Vec<FatChoice>>,
+        fats: Option<List<'a, Fat>>,
         /// What is brought back; left out: superfat, split and water.
-        targets: Option<Vec<TargetWord>>,
+        targets: Option<List<'a, TargetWord>>,
         /// The iodine value that the fats shall come to, where a bar is too soft or too brittle;
         /// left out: whatever it is. No published limit is known from which on a bar is too soft:
         /// take the value of a bar that was hard enough.
@@ -40,13 +40,13 @@ request! {
         /// to; left out: whatever it is. For this too no published limit is known.
         saturated: Option<Share>,
         /// What was titrated in the finished bars; left out: reckoned from the weights.
-        bar: Option<BarRequest>,
+        bar: Option<BarRequest<'a>>,
         /// How much batter the mould takes; left out: it is not looked at.
         room: Option<Mass>,
     }
 
     /// The finished bars of the batch.
-    BarRequest {
+    BarRequest<'a> {
         /// What all of them weigh now.
         mass: Mass,
         /// Free caustic alkali in them, as sodium hydroxide (ISO 456).
@@ -54,9 +54,9 @@ request! {
     }
 
     /// What was weighed in truth.
-    ActualRequest {
+    ActualRequest<'a> {
         /// The mass of each fat, in the order of the plan.
-        fats: Option<Vec<Mass>>,
+        fats: Option<List<'a, Mass>>,
         /// Sodium hydroxide as weighed.
         naoh_mass: Option<Mass>,
         /// Potassium hydroxide as weighed.
@@ -64,9 +64,9 @@ request! {
         /// All water of the lye.
         water_mass: Option<Mass>,
         /// The mass of each acid, in the order of the plan.
-        acids: Option<Vec<Mass>>,
+        acids: Option<List<'a, Mass>>,
         /// The mass of each additive, in the order of the plan.
-        additives: Option<Vec<Mass>>,
+        additives: Option<List<'a, Mass>>,
     }
 }
 
@@ -179,35 +179,36 @@ answer! {
 }
 
 pub(super) fn run(request: AmendRequest, unread: Faults, to: &mut Writer) -> Result<(), Faults> {
-    let planned = plan::batch(request.plan, Faults::new());
+    let planned = plan::batch(request.plan(), Faults::new());
     let planned = unread.with(planned.map_err(|found| found.inside("plan")))?;
-    let may_add = request.may_add.as_deref();
-    let may = |word| may_add.is_none_or(|words| words.contains(&word));
-    let targets = request.targets.as_deref();
-    let keep = |word| targets.is_none_or(|words| words.contains(&word));
-    if request.fat.is_some() && request.fats.is_some() {
+    let may_add = request.may_add();
+    let may = |word| may_add.is_none_or(|mut words| words.any(|may| may == word));
+    let targets = request.targets();
+    let keep = |word| targets.is_none_or(|mut words| words.any(|keep| keep == word));
+    let (fat, fats) = (request.fat(), request.fats());
+    if fat.is_some() && fats.is_some() {
         let says = "both stand here; accepted: either fat or fats";
         return Err(Faults::one("one_of", "fats", says));
     }
-    let at_hand = request.fat.into_iter();
-    let at_hand = at_hand.chain(request.fats.into_iter().flatten());
-    let iodine = request.iodine_value.map(|value| value.to_base());
-    let saturated = request.saturated.map(|share| share.to_base());
+    let at_hand = fat.into_iter().chain(fats.into_iter().flatten());
+    let iodine = request.iodine_value().map(|value| value.to_base());
+    let saturated = request.saturated().map(|share| share.to_base());
     let figures = [
         (Figure::IodineValue, iodine),
         (Figure::Saturated, saturated),
     ];
     let figures = figures.into_iter();
     let figures = figures.filter_map(|(figure, target)| Some((figure, target?)));
-    let actual = request.actual;
+    let actual = request.actual();
+    let masses = |list: Option<List<Mass>>| list.map(|list| list.collect());
     let actual = Actual {
-        fats: actual.fats,
-        naoh: actual.naoh_mass,
-        koh: actual.koh_mass,
-        water: actual.water_mass,
-        acids: actual.acids,
-        additives: actual.additives,
-        stage: match request.stage {
+        fats: masses(actual.fats()),
+        naoh: actual.naoh_mass(),
+        koh: actual.koh_mass(),
+        water: actual.water_mass(),
+        acids: masses(actual.acids()),
+        additives: masses(actual.additives()),
+        stage: match request.stage() {
             Some(StageWord::Apart) => Stage::Apart,
             Some(StageWord::FatsMixed) => Stage::FatsMixed,
             Some(StageWord::LyeMade) => Stage::LyeMade,
@@ -221,16 +222,16 @@ pub(super) fn run(request: AmendRequest, unread: Faults, to: &mut Writer) -> Res
         keep_superfat: keep(TargetWord::Superfat),
         keep_split: keep(TargetWord::Split),
         keep_water: keep(TargetWord::Water),
-        at_hand: at_hand.map(|fat| fat.0).collect(),
+        at_hand: at_hand.collect(),
         figures: figures.collect(),
-        titrated: request.bar.map(|bar| Titrated {
-            mass: bar.mass,
-            free_alkali: bar.free_alkali,
+        titrated: request.bar().map(|bar| Titrated {
+            mass: bar.mass(),
+            free_alkali: bar.free_alkali(),
         }),
     };
     let amended = amend(&planned.recipe, &actual)?;
     let mut cautions = amended.cautions;
-    let room_left = request.room.zip(amended.after.batter_mass.as_ref());
+    let room_left = request.room().zip(amended.after.batter_mass.as_ref());
     let room_left = room_left.map(|(room, batter)| room.grams() - batter);
     let asked = planned.poured.as_ref().map(|(asked, _)| asked);
     let rooms = &planned.rooms;

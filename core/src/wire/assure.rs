@@ -2,7 +2,7 @@
 
 use super::plan::{self, PlanRequest};
 use super::range::Span;
-use super::read::{request, words};
+use super::view::{OptionalList, request, words};
 use super::write::{Range, Value, Writer, answer};
 use crate::assurance::{
     self, AcidTolerance, Batch, Corner, Distribution, FatTolerance, Method, Portion, Probability,
@@ -14,11 +14,11 @@ use crate::quantity::{Mass, Quantity, Ratio, SaponificationValue, Share};
 
 request! {
     /// A plan and how far the batch on the bench may be from it.
-    AssureRequest {
+    AssureRequest<'a> {
         /// The batch, as for the operation plan.
-        plan: PlanRequest,
+        plan: PlanRequest<'a>,
         /// What is not known exactly; left out: the published ranges of the fats alone.
-        tolerances: Option<TolerancesRequest>,
+        tolerances: Option<TolerancesRequest<'a>>,
         /// The superfat that the worst case shall keep; left out: 0, no free alkali.
         floor: Option<Share>,
         /// How each input is spread over its range, for the probability; left out: uniform.
@@ -26,11 +26,11 @@ request! {
     }
 
     /// How far the batch on the bench may be from the plan.
-    TolerancesRequest {
+    TolerancesRequest<'a> {
         /// One for each fat, in the order of the plan.
-        fats: Option<Vec<FatToleranceRequest>>,
+        fats: OptionalList<'a, FatToleranceRequest<'a>>,
         /// One for each acid, in the order of the plan.
-        acids: Option<Vec<AcidToleranceRequest>>,
+        acids: OptionalList<'a, AcidToleranceRequest<'a>>,
         /// Range of the purity of the sodium hydroxide; left out: as in the plan.
         naoh_purity: Option<Span<Share>>,
         /// Range of the purity of the potassium hydroxide; left out: as in the plan.
@@ -46,7 +46,7 @@ request! {
     }
 
     /// How far an acid may be from what is reckoned with.
-    AcidToleranceRequest {
+    AcidToleranceRequest<'a> {
         /// The range of its strength; left out: as in the plan.
         strength: Option<Span<Share>>,
         /// By how much it may be misweighed; left out: weighing_error of all.
@@ -54,7 +54,7 @@ request! {
     }
 
     /// How far a fat may be from what is reckoned with.
-    FatToleranceRequest {
+    FatToleranceRequest<'a> {
         /// The range of its saponification value, such as that of a supplier's certificate; left
         /// out: the published range.
         saponification_range: Option<Span<SaponificationValue>>,
@@ -161,14 +161,14 @@ answer! {
 }
 
 pub(super) fn run(request: AssureRequest, unread: Faults, to: &mut Writer) -> Result<(), Faults> {
-    let planned = plan::batch(request.plan, Faults::new());
+    let planned = plan::batch(request.plan(), Faults::new());
     let plan::Batch { recipe, plan, .. } =
         unread.with(planned.map_err(|found| found.inside("plan")))?;
-    let tolerances = request.tolerances.map(tolerances).unwrap_or_default();
+    let tolerances = request.tolerances().map(tolerances).unwrap_or_default();
     let batch =
         Batch::of_plan(&recipe, &plan, &tolerances).map_err(|found| found.inside("tolerances"))?;
-    let floor = request.floor.unwrap_or(Share::NONE);
-    let distribution = match request.distribution {
+    let floor = request.floor().unwrap_or(Share::NONE);
+    let distribution = match request.distribution() {
         None | Some(DistributionWord::Uniform) => Distribution::Uniform,
         Some(DistributionWord::Triangular) => Distribution::Triangular,
     };
@@ -308,25 +308,25 @@ fn assumptions(
 }
 
 fn tolerances(request: TolerancesRequest) -> Tolerances {
-    let fats = request.fats.unwrap_or_default().into_iter();
+    let fats = request.fats().into_iter();
     let fats = fats.map(|fat| FatTolerance {
-        saponification_range: fat.saponification_range.map(|range| range.interval),
-        weighing_error: fat.weighing_error,
+        saponification_range: fat.saponification_range().map(|range| range.interval),
+        weighing_error: fat.weighing_error(),
     });
-    let acids = request.acids.unwrap_or_default().into_iter();
+    let acids = request.acids().into_iter();
     let acids = acids.map(|acid| AcidTolerance {
-        strength: acid.strength.map(|range| range.fractions()),
-        weighing_error: acid.weighing_error,
+        strength: acid.strength().map(|range| range.fractions()),
+        weighing_error: acid.weighing_error(),
     });
     Tolerances {
         fats: fats.collect(),
         acids: acids.collect(),
-        naoh_purity: request.naoh_purity.map(|range| range.fractions()),
-        koh_purity: request.koh_purity.map(|range| range.fractions()),
-        naoh_error: request.naoh_weighing_error,
-        koh_error: request.koh_weighing_error,
-        weighing_error: request.weighing_error,
-        scale_step: request.scale_step,
+        naoh_purity: request.naoh_purity().map(|range| range.fractions()),
+        koh_purity: request.koh_purity().map(|range| range.fractions()),
+        naoh_error: request.naoh_weighing_error(),
+        koh_error: request.koh_weighing_error(),
+        weighing_error: request.weighing_error(),
+        scale_step: request.scale_step(),
     }
 }
 

@@ -1,15 +1,15 @@
 //! `audit`: what weights amount to that were written down somewhere.
 
+use super::accepts::Place;
 use super::assure::CornerAnswer;
-use super::fat::FatChoice;
-use super::plan::AcidChoice;
 use super::range::{OneOrRange, Span};
-use super::read::{request, words};
+use super::view::{List, OptionalList, request, words};
 use super::write::{Range, Writer, answer};
 use crate::assurance::{self, Portion};
 use crate::audit::{Record, Stated, audit};
-use crate::chemistry::Alkali;
+use crate::chemistry::{Acid, Alkali};
 use crate::exact::{Interval, Rational};
+use crate::fats::Fat;
 use crate::fault::{Caution, Faults};
 use crate::quantity::{Mass, Quantity, Ratio, SaponificationValue, Share};
 
@@ -20,28 +20,28 @@ const TOLERANCE: Rational = Rational::decimal(5, 3);
 request! {
     /// Weights as they were written down. A mass that is left out is not known; where it is known
     /// to lie in a range, it is a list of two.
-    AuditRequest {
+    AuditRequest<'a> {
         /// The fats.
-        fats: Vec<FatRecord>,
+        fats: List<'a, FatRecord<'a>>,
         /// The alkalis that were used; left out: none.
-        alkalis: Option<Vec<AlkaliRecord>>,
+        alkalis: OptionalList<'a, AlkaliRecord<'a>>,
         /// Acids; left out: none.
-        acids: Option<Vec<AcidRecord>>,
+        acids: OptionalList<'a, AcidRecord<'a>>,
         /// Everything else in the batter; left out: nothing.
-        others: Option<Vec<OtherRecord>>,
+        others: OptionalList<'a, OtherRecord<'a>>,
         /// The water of the lye, without that of stock solutions.
         water_mass: Option<OneOrRange<Mass>>,
         /// What else was written down about the batch.
-        stated: Option<StatedRequest>,
+        stated: Option<StatedRequest<'a>>,
         /// How far what is stated may be from the weights: shares in points, masses and ratios in
         /// percent of themselves; left out: 0.5 %.
         tolerance: Option<Share>,
     }
 
     /// A fat that was written down.
-    FatRecord {
+    FatRecord<'a> {
         /// An id or alias of the catalogue, or a fat of one's own.
-        fat: FatChoice,
+        fat: Fat,
         /// Its mass.
         mass: Option<OneOrRange<Mass>>,
         /// The range of its saponification value; left out: the published range.
@@ -49,7 +49,7 @@ request! {
     }
 
     /// An alkali that was written down.
-    AlkaliRecord {
+    AlkaliRecord<'a> {
         /// Which.
         alkali: AlkaliWord,
         /// Its mass as weighed; with stock_solution: that of the solution.
@@ -62,9 +62,9 @@ request! {
     }
 
     /// An acid that was written down.
-    AcidRecord {
+    AcidRecord<'a> {
         /// Which.
-        acid: AcidChoice,
+        acid: Acid,
         /// Its mass as bought.
         mass: Option<OneOrRange<Mass>>,
         /// Mass share of the acid in it; left out: 100 %.
@@ -72,15 +72,15 @@ request! {
     }
 
     /// Something else that was written down.
-    OtherRecord {
+    OtherRecord<'a> {
         /// Its name.
-        name: String,
+        name: &'a str,
         /// Its mass.
         mass: Option<OneOrRange<Mass>>,
     }
 
     /// What was written down about the batch as a whole.
-    StatedRequest {
+    StatedRequest<'a> {
         /// The superfat.
         superfat: Option<Share>,
         /// alkali as weighed / (alkali as weighed + water).
@@ -195,58 +195,58 @@ pub(super) fn run(request: AuditRequest, unread: Faults, to: &mut Writer) -> Res
 fn record(request: AuditRequest) -> Result<Record, Faults> {
     let mut faults = Faults::new();
     let weight = |mass: Option<OneOrRange<Mass>>| mass.map(|mass| mass.0.interval);
-    let mut share = |share: Option<OneOrRange<Share>>, at: &dyn Fn() -> String| {
+    let mut share = |share: Option<OneOrRange<Share>>, at: Place, name| {
         let whole = || Interval::point(Rational::ONE);
         let range = share.map_or_else(whole, |share| share.0.fractions());
         if !range.low().is_positive() || *range.high() > Rational::ONE {
-            faults.add(
-                "out_of_range",
-                at(),
-                "this share lies above 0 and up to 100 %",
-            );
+            let says = "this share lies above 0 and up to 100 %";
+            faults.add("out_of_range", Place::Member(&at, name), says);
         }
         range
     };
     let (mut alkalis, mut stock) = (Vec::new(), Vec::new());
-    for (i, line) in request.alkalis.unwrap_or_default().into_iter().enumerate() {
-        let range = share(line.purity, &|| format!("alkalis[{i}].purity"));
-        let solution = line.stock_solution;
-        let solution = solution.map(|s| share(Some(s), &|| format!("alkalis[{i}].stock_solution")));
+    for (i, line) in request.alkalis().into_iter().enumerate() {
+        let at = Place::Item(&Place::top("alkalis"), i);
+        let range = share(line.purity(), at, "purity");
+        let solution = line.stock_solution();
+        let solution = solution.map(|solution| share(Some(solution), at, "stock_solution"));
         let solid = Interval::point(Rational::ONE);
         let strength = solution.as_ref().unwrap_or(&solid);
         let purity = Share::of_one(range.middle() * strength.middle());
         let range = &range * strength;
         stock.push(solution);
-        let portion = match line.alkali {
+        let portion = match line.alkali() {
             AlkaliWord::Naoh => Portion::naoh(Rational::ZERO, &purity, &range),
             AlkaliWord::Koh => Portion::koh(Rational::ZERO, &purity, &range),
         };
-        alkalis.push((portion, weight(line.mass)));
+        alkalis.push((portion, weight(line.mass())));
     }
     let mut acids = Vec::new();
-    for (i, line) in request.acids.unwrap_or_default().into_iter().enumerate() {
-        let strength = share(line.strength, &|| format!("acids[{i}].strength"));
-        let acid = line.acid.0;
+    for (i, line) in request.acids().into_iter().enumerate() {
+        let at = Place::Item(&Place::top("acids"), i);
+        let strength = share(line.strength(), at, "strength");
+        let acid = line.acid();
         let koh = &strength * &Interval::point(acid.alkali_per_gram(Alkali::Koh));
         let portion = Portion::exact(acid.name, Rational::ZERO, koh.middle(), koh);
-        acids.push((portion, weight(line.mass)));
+        acids.push((portion, weight(line.mass())));
     }
-    let fats = request.fats.into_iter().map(|line| {
-        let range = line.saponification_range.map(|range| range.interval);
-        let portion = assurance::fat(&line.fat.0, &Rational::ZERO, range.as_ref());
-        (portion, weight(line.mass))
+    let fats = request.fats().map(|line| {
+        let range = line.saponification_range().map(|range| range.interval);
+        let portion = assurance::fat(&line.fat(), &Rational::ZERO, range.as_ref());
+        (portion, weight(line.mass()))
     });
     let fats = fats.collect();
-    let others = request.others.unwrap_or_default().into_iter();
+    let others = request.others().into_iter();
+    let others = others.map(|line| (line.name().to_owned(), weight(line.mass())));
     let record = Record {
         fats,
         alkalis,
         stock,
         acids,
-        others: others.map(|line| (line.name, weight(line.mass))).collect(),
-        water: weight(request.water_mass),
-        stated: request.stated.map(stated).unwrap_or_default(),
-        tolerance: request.tolerance.unwrap_or(Share::of_one(TOLERANCE)),
+        others: others.collect(),
+        water: weight(request.water_mass()),
+        stated: request.stated().map(stated).unwrap_or_default(),
+        tolerance: request.tolerance().unwrap_or(Share::of_one(TOLERANCE)),
     };
     if record.tolerance.fraction().is_negative() {
         faults.add(
@@ -260,11 +260,11 @@ fn record(request: AuditRequest) -> Result<Record, Faults> {
 
 fn stated(request: StatedRequest) -> Stated {
     Stated {
-        superfat: request.superfat,
-        lye_concentration: request.lye_concentration,
-        water_to_lye: request.water_to_lye,
-        koh_share: request.koh_share,
-        total_fats: request.total_fats.map(|mass| mass.to_base()),
-        batter_mass: request.batter_mass.map(|mass| mass.to_base()),
+        superfat: request.superfat(),
+        lye_concentration: request.lye_concentration(),
+        water_to_lye: request.water_to_lye(),
+        koh_share: request.koh_share(),
+        total_fats: request.total_fats().map(|mass| mass.to_base()),
+        batter_mass: request.batter_mass().map(|mass| mass.to_base()),
     }
 }

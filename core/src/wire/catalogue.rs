@@ -1,6 +1,6 @@
 //! `fats`: the catalogue, each figure with its source.
 
-use super::read::request;
+use super::view::request;
 use super::write::{Range, Writer, answer};
 use crate::chemistry::{Alkali, Source, sources};
 use crate::exact::Rational;
@@ -10,9 +10,9 @@ use crate::quantity::{IodineValue, Ratio, SaponificationValue, Share, Temperatur
 
 request! {
     /// Which fats to list.
-    FatsRequest {
+    FatsRequest<'a> {
         /// The id or another name of one fat; left out: all.
-        fat: Option<String>,
+        fat: Option<&'a str>,
     }
 }
 
@@ -112,9 +112,9 @@ answer! {
 
 pub(super) fn run(request: FatsRequest, unread: Faults, to: &mut Writer) -> Result<(), Faults> {
     unread.or(())?;
-    let listed: Vec<&'static CatalogueFat> = match request.fat {
+    let listed: Vec<&'static CatalogueFat> = match request.fat() {
         None => fats::catalogue().collect(),
-        Some(name) => match fats::find(&name) {
+        Some(name) => match fats::find(name) {
             Ok(fat) => vec![fat],
             Err(found) => {
                 let mut faults = Faults::new();

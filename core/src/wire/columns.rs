@@ -3,53 +3,53 @@
 //! The rows are arrays of doubles, so this is no operation of the table; the setting that they
 //! have in common and the report on them are JSON like the rest.
 
-use super::fat::FatChoice;
+use super::accepts::Accepts;
 use super::json::Json;
-use super::plan::{
-    AcidRequest, AdditiveRequest, AlkaliRequest, FatRequest, PlanRequest, StockRequest,
-    WaterRequest, recipe,
-};
-use super::read::{Accepts, Place, Read, request, word};
+use super::plan::{AcidRequest, AdditiveRequest, AlkaliRequest, Parts, StockRequest, WaterRequest};
+use super::read::Reader;
 use super::shape::{Shape, Shaped};
 use super::text::Text;
+use super::view::{List, OptionalList, Slot, View, request};
 use super::write::{self, Writer};
 use crate::columns::{Output, Rows, Setting, Status};
 use crate::exact::Rational;
+use crate::fats::Fat;
 use crate::fault::{Caution, Faults};
 use crate::plan::{bench_cautions, fraction_cautions};
 use crate::quantity::{Mass, Share};
+use crate::recipe::{Amount, FatLine};
 
 /// A report explains as many rows that are not planned.
 pub const MOST_EXPLAINED: usize = 20;
 
 request! {
     /// What all rows have in common: the request of `plan` without what stands in columns.
-    SettingRequest {
+    SettingRequest<'a> {
         /// The fats, one for each column of masses.
-        fats: Vec<SettingFat>,
+        fats: List<'a, SettingFat<'a>>,
         /// The superfat; left out where there is a column of it.
         superfat: Option<Share>,
         /// The alkali; left out: sodium hydroxide, purity 100 %.
-        alkali: Option<AlkaliRequest>,
+        alkali: Option<AlkaliRequest<'a>>,
         /// The water.
-        water: WaterRequest,
+        water: WaterRequest<'a>,
         /// Lye made up ahead, from which the alkali is taken.
-        stock_solution: Option<StockRequest>,
+        stock_solution: Option<StockRequest<'a>>,
         /// Acids that take up alkali.
-        acids: Option<Vec<AcidRequest>>,
+        acids: OptionalList<'a, AcidRequest<'a>>,
         /// Everything else that goes into the batter and takes up no alkali.
-        additives: Option<Vec<AdditiveRequest>>,
+        additives: OptionalList<'a, AdditiveRequest<'a>>,
         /// The smallest step of the scale; left out: nothing is rounded.
         scale_step: Option<Mass>,
         /// What is wanted, one for each column that is written: the places of numbers in the
         /// answer of `plan`, such as "naoh_mass" or "superfat_range.low".
-        outputs: Vec<Output>,
+        outputs: List<'a, Output>,
     }
 
     /// A fat of a setting; its masses stand in a column.
-    SettingFat {
+    SettingFat<'a> {
         /// An id or alias of the catalogue, or a fat of one's own.
-        fat: FatChoice,
+        fat: Fat,
     }
 }
 
@@ -57,13 +57,10 @@ impl Shaped for Output {
     const SHAPE: &'static Shape = &Shape::Word(Self::NAMES);
 }
 
-impl Read for Output {
+impl View<'_> for Output {
     const ACCEPTS: &'static Accepts = &Accepts::Words(Self::NAMES);
-    fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
-        Self::ALL[word(json, Self::NAMES, at, faults)]
-    }
-    fn stand_in() -> Self {
-        Self::ALL[0]
+    fn of(slot: Slot) -> Self {
+        Self::ALL[slot.count() as usize]
     }
 }
 
@@ -91,9 +88,13 @@ impl Read for Output {
 pub fn setting(request: &str, superfat_column: bool) -> Result<(Setting, Vec<Output>), Faults> {
     let json = Json::parse(request)?;
     json.check_fractions()?;
-    let mut unread = Faults::new();
-    let request = SettingRequest::read(&json, Place::Root, &mut unread);
-    match (&request.superfat, superfat_column) {
+    let Reader {
+        values,
+        faults: mut unread,
+    } = Reader::of(&json, SettingRequest::ACCEPTS);
+    let request = SettingRequest::of(Slot::first(&values));
+    let superfat = request.superfat();
+    match (&superfat, superfat_column) {
         (None, false) => unread.add(
             "missing",
             "superfat",
@@ -106,25 +107,20 @@ pub fn setting(request: &str, superfat_column: bool) -> Result<(Setting, Vec<Out
         ),
         _ => {}
     }
-    let fats = request.fats.into_iter().map(|line| FatRequest {
-        fat: line.fat,
-        mass: Some(Mass::new(Rational::ONE)),
-        share: None,
-    });
-    let plan = PlanRequest {
-        fats: fats.collect(),
+    let fats = request.fats();
+    let fats = fats.map(|line| FatLine::new(line.fat(), Amount::Mass(Mass::new(Rational::ONE))));
+    let parts = Parts {
         total_fats: None,
-        mould: None,
-        superfat: request.superfat.unwrap_or(Share::NONE),
-        alkali: request.alkali,
-        water: request.water,
-        stock_solution: request.stock_solution,
-        acids: request.acids,
-        additives: request.additives,
-        scale_step: request.scale_step,
+        superfat: superfat.unwrap_or(Share::NONE),
+        alkali: request.alkali(),
+        water: request.water(),
+        stock_solution: request.stock_solution(),
+        acids: request.acids(),
+        additives: request.additives(),
+        scale_step: request.scale_step(),
     };
-    let setting = Setting::new(recipe(plan, unread)?)?;
-    Ok((setting, request.outputs))
+    let recipe = parts.recipe(fats.collect(), Faults::new(), unread)?;
+    Ok((Setting::new(recipe)?, request.outputs().collect()))
 }
 
 /// What to say of rows that were planned, as JSON text: how many are, what is wrong with the

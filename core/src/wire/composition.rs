@@ -1,7 +1,7 @@
 //! `composition`: what the fats of a bar are made of, and what the bar holds.
 
 use super::plan::{self, PlanRequest};
-use super::read::request;
+use super::view::request;
 use super::write::{Range, Value, Writer, answer};
 use crate::composition::{Blend, Estimate, Figure, Soap};
 use crate::fault::{Caution, Faults};
@@ -11,11 +11,11 @@ use crate::recipe::Recipe;
 
 request! {
     /// A batch, or two to compare.
-    CompositionRequest {
+    CompositionRequest<'a> {
         /// The batch, as for the operation plan.
-        plan: PlanRequest,
+        plan: PlanRequest<'a>,
         /// Another batch to compare it with.
-        other: Option<PlanRequest>,
+        other: Option<PlanRequest<'a>>,
     }
 }
 
@@ -108,8 +108,8 @@ pub(super) fn run(
     to: &mut Writer,
 ) -> Result<(), Faults> {
     let planned = |request, at: &str| planned(request).map_err(|found| found.inside(at));
-    let (recipe, plan) = unread.with(planned(request.plan, "plan"))?;
-    let other = request.other.map(|other| planned(other, "other"));
+    let (recipe, plan) = unread.with(planned(request.plan(), "plan"))?;
+    let other = request.other().map(|other| planned(other, "other"));
     let blend = Blend::of_plan(&recipe, &plan);
     let soap = Soap::of_plan(&recipe, &plan);
     let differences = match other {

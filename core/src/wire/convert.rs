@@ -1,6 +1,6 @@
 //! `convert`: a quantity in another unit.
 
-use super::read::request;
+use super::view::request;
 use super::write::{Writer, answer};
 use crate::exact::scan;
 use crate::fault::Faults;
@@ -8,11 +8,11 @@ use crate::quantity::{self, QuantityFault, Ratio, UNITS, Volume};
 
 request! {
     /// A quantity to convert.
-    ConvertRequest {
+    ConvertRequest<'a> {
         /// The quantity with its unit, such as "2 lb 3.5 oz".
-        quantity: String,
+        quantity: &'a str,
         /// The unit that is wanted, such as "g".
-        to: String,
+        to: &'a str,
     }
 }
 
@@ -31,14 +31,14 @@ pub(super) fn run(
     mut faults: Faults,
     to: &mut Writer,
 ) -> Result<(), Faults> {
-    let Some(unit) = quantity::unit(&request.to) else {
-        faults.add_elsewhere(Some(no_such_unit(&request.to)));
+    let Some(unit) = quantity::unit(request.to()) else {
+        faults.add_elsewhere(Some(no_such_unit(request.to())));
         // Which unit of the quantity would be right is not known then, but its number is.
-        let unreadable = scan(request.quantity.trim()).err();
+        let unreadable = scan(request.quantity().trim()).err();
         faults.add_elsewhere(unreadable.map(|fault| in_quantity(&fault.into())));
         return Err(faults);
     };
-    let number = quantity::convert(&request.quantity, unit);
+    let number = quantity::convert(request.quantity(), unit);
     let number = faults.with(number.map_err(|fault| in_quantity(&fault)))?;
     to.add("quantity", &number);
     to.add("unit", unit.name());
@@ -46,12 +46,12 @@ pub(super) fn run(
 }
 
 fn in_quantity(fault: &QuantityFault) -> Faults {
-    Faults::one(fault.code(), "quantity", fault.to_string())
+    Faults::one(fault.code(), "quantity", fault)
 }
 
 fn no_such_unit(name: &str) -> Faults {
     if let Err(fault @ QuantityFault::Ambiguous(..)) = Volume::parse(&format!("1 {name}")) {
-        return Faults::one(fault.code(), "to", fault.to_string());
+        return Faults::one(fault.code(), "to", fault);
     }
     let names: Vec<_> = UNITS.iter().map(|unit| unit.name()).collect();
     let says = format!(

@@ -1,8 +1,12 @@
 //! A fat in a request: one of the catalogue, or one's own.
 
+use std::mem;
+
+use super::accepts::{Accepts, Own, Place};
 use super::json::Json;
-use super::read::{Accepts, MAX_ITEMS, Place, Read, add_too_many, request, shown, wrong_type};
+use super::read::{Given, Reader};
 use super::shape::{Shape, Shaped};
+use super::view::{Named, Pair, Slot, View, request};
 use crate::chemistry::{Composition, Shares};
 use crate::exact::{Interval, Rational};
 use crate::fats::{self, Fat, OwnFat, RelativeDensity, Saponification};
@@ -16,9 +20,9 @@ use crate::tables::tables;
 request! {
     /// A fat of one's own: a name, and exactly one of `saponification_value`, `naoh_per_gram`,
     /// `koh_per_gram` and `fatty_acids`.
-    FatDescription {
+    FatDescription<'a> {
         /// Its name.
-        name: String,
+        name: &'a str,
         /// Its saponification value, in mg KOH/g.
         saponification_value: Option<SaponificationValue>,
         /// The range in which its saponification value lies, in mg KOH/g.
@@ -28,7 +32,7 @@ request! {
         /// Grams of pure potassium hydroxide that saponify 1 g of it.
         koh_per_gram: Option<Ratio>,
         /// Its fatty acids in percent of mass, such as {"C18:1": 70}; they come to 100 %.
-        fatty_acids: Option<Named<Share>>,
+        fatty_acids: Option<Named<'a, Share>>,
         /// Its iodine value.
         iodine_value: Option<IodineValue>,
         /// Its density as a liquid, for the room that it takes in a mould; left out: that of
@@ -39,96 +43,42 @@ request! {
     }
 }
 
-/// A list of two.
-#[derive(Debug, Clone)]
-pub struct Pair<T>(pub T, pub T);
-
-impl<T: Shaped> Shaped for Pair<T> {
-    const SHAPE: &'static Shape = &Shape::Pair(T::SHAPE);
-}
-
-impl<T: Read> Read for Pair<T> {
-    const ACCEPTS: &'static Accepts = &Accepts::Pair(T::ACCEPTS);
-    fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
-        match json {
-            Json::List(items) if items.len() == 2 => Self(
-                T::read(&items[0], Place::Item(&at, 0), faults),
-                T::read(&items[1], Place::Item(&at, 1), faults),
-            ),
-            _ => wrong_type(json, at, faults),
-        }
-    }
-    fn stand_in() -> Self {
-        Self(T::stand_in(), T::stand_in())
-    }
-}
-
-/// An object of values by name.
-#[derive(Debug, Clone)]
-pub struct Named<T>(pub Vec<(String, T)>);
-
-impl<T: Shaped> Shaped for Named<T> {
-    const SHAPE: &'static Shape = &Shape::Map(T::SHAPE);
-}
-
-impl<T: Read> Read for Named<T> {
-    const ACCEPTS: &'static Accepts = &Accepts::Map(T::ACCEPTS);
-    fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
-        let Json::Object(members) = json else {
-            return wrong_type(json, at, faults);
-        };
-        if members.len() > MAX_ITEMS {
-            add_too_many(at, faults);
-            return Self::stand_in();
-        }
-        let mut named: Vec<(String, T)> = Vec::with_capacity(members.len());
-        for (name, value) in members {
-            let place = Place::Member(&at, name);
-            if named.iter().any(|(earlier, _)| earlier == name) {
-                let says = format!("\"{}\" stands here twice; write it once", shown(name));
-                faults.add("duplicate_key", place.to_string(), says);
-            }
-            named.push((name.clone().into_owned(), T::read(value, place, faults)));
-        }
-        Self(named)
-    }
-    fn stand_in() -> Self {
-        Self(Vec::new())
-    }
-}
-
-/// A fat as it is named or described in a request.
-#[derive(Debug, Clone)]
-pub struct FatChoice(pub Fat);
-
-impl Shaped for FatChoice {
+impl Shaped for Fat {
     const SHAPE: &'static Shape = &Shape::Either(&[&Shape::Text, FatDescription::SHAPE]);
 }
 
-impl Read for FatChoice {
-    const ACCEPTS: &'static Accepts = &Accepts::Either(&[String::ACCEPTS, FatDescription::ACCEPTS]);
-    fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
-        let fat = match json {
-            Json::Text(name) => named(name, at, faults),
-            Json::Object(_) => {
-                let (mut unread, mut found) = (Faults::new(), Faults::new());
-                let mut given = FatDescription::read(json, at, &mut unread);
-                if !unread.is_empty() {
-                    // It could be a stand-in, in which no value lies.
-                    given.saponification_range = None;
-                }
-                let fat = own(given, at, &mut found);
-                unread.add_elsewhere(Some(found));
-                faults.append(unread);
-                fat
-            }
-            _ => return wrong_type(json, at, faults),
-        };
-        fat.map_or_else(Self::stand_in, Self)
+impl View<'_> for Fat {
+    const ACCEPTS: &'static Accepts = &Accepts::Own(&Own {
+        either: &[&Accepts::Text, FatDescription::ACCEPTS],
+        read: read_fat,
+        stand_in: || Given::Fat(Fat::from(&tables().fats[0])),
+    });
+    fn of(slot: Slot) -> Self {
+        match slot.value() {
+            Given::Fat(fat) => fat.clone(),
+            _ => Fat::from(&tables().fats[0]),
+        }
     }
-    fn stand_in() -> Self {
-        Self(Fat::from(&tables().fats[0]))
-    }
+}
+
+fn read_fat<'j>(reader: &mut Reader<'j>, json: &'j Json<'j>, at: Place) -> Option<Given<'j>> {
+    let fat = match json {
+        Json::Text(name) => named(name, at, &mut reader.faults),
+        Json::Object(_) => {
+            let before = mem::take(&mut reader.faults);
+            let first = reader.room(1);
+            reader.values[first] = reader.read(json, FatDescription::ACCEPTS, at);
+            let mut unread = mem::replace(&mut reader.faults, before);
+            let given = FatDescription::of(Slot::first(&reader.values).after(first));
+            let mut found = Faults::new();
+            let fat = own(given, unread.is_empty(), at, &mut found);
+            unread.add_elsewhere(Some(found));
+            reader.faults.append(unread);
+            fat
+        }
+        _ => return reader.wrong_type(json, Fat::ACCEPTS, at),
+    };
+    fat.map(Given::Fat)
 }
 
 fn named(name: &str, at: Place, faults: &mut Faults) -> Option<Fat> {
@@ -141,44 +91,42 @@ fn named(name: &str, at: Place, faults: &mut Faults) -> Option<Fat> {
     }
 }
 
-fn own(given: FatDescription, at: Place, faults: &mut Faults) -> Option<Fat> {
-    let ways = [
-        given
-            .saponification_value
-            .map(|value| Saponification::Value(value.to_base())),
-        given
-            .naoh_per_gram
-            .map(|grams| Saponification::NaohPerGram(grams.to_base())),
-        given
-            .koh_per_gram
-            .map(|grams| Saponification::KohPerGram(grams.to_base())),
-        given
-            .fatty_acids
-            .as_ref()
-            .map(|_| Saponification::FromComposition),
-    ];
-    let mut ways = ways.into_iter().flatten();
-    let (Some(way), None) = (ways.next(), ways.next()) else {
-        faults.add(
-            "one_of",
-            at.to_string(),
-            "a fat of your own has exactly one of: saponification_value, naoh_per_gram, \
-             koh_per_gram, fatty_acids",
-        );
-        return None;
+/// The fat that is described; its range is looked at only if it is `all_read`, for else it could
+/// be a stand-in, in which no value lies.
+fn own(given: FatDescription, all_read: bool, at: Place, faults: &mut Faults) -> Option<Fat> {
+    let acids = given.fatty_acids();
+    let ways = (
+        given.saponification_value(),
+        given.naoh_per_gram(),
+        given.koh_per_gram(),
+        acids.is_some(),
+    );
+    let way = match ways {
+        (Some(value), None, None, false) => Saponification::Value(value.to_base()),
+        (None, Some(grams), None, false) => Saponification::NaohPerGram(grams.to_base()),
+        (None, None, Some(grams), false) => Saponification::KohPerGram(grams.to_base()),
+        (None, None, None, true) => Saponification::FromComposition,
+        _ => {
+            faults.add(
+                "one_of",
+                at,
+                "a fat of your own has exactly one of: saponification_value, naoh_per_gram, \
+                 koh_per_gram, fatty_acids",
+            );
+            return None;
+        }
     };
-    let mut fat = OwnFat::new(given.name, way);
-    fat.iodine_value = given.iodine_value.map(|value| value.to_base());
+    let mut fat = OwnFat::new(given.name(), way);
+    fat.iodine_value = given.iodine_value().map(|value| value.to_base());
     let before = faults.len();
-    fat.relative_density = relative_density(given.density, given.density_temperature, at, faults);
-    if let Some(Pair(low, high)) = given.saponification_range {
+    fat.relative_density =
+        relative_density(given.density(), given.density_temperature(), at, faults);
+    if let Some(Pair(low, high)) = given.saponification_range().filter(|_| all_read) {
         let place = Place::Member(&at, "saponification_range");
         fat.saponification = in_range(fat.saponification, low, high, place, faults);
     }
-    if let Some(Named(acids)) = &given.fatty_acids {
-        let shares = acids
-            .iter()
-            .map(|(acid, share)| (acid.as_str(), share.to_base()));
+    if let Some(acids) = acids {
+        let shares = acids.map(|(acid, share)| (acid, share.to_base()));
         match Composition::new(shares, Shares::AsGiven) {
             Ok(composition) => fat.composition = Some(composition),
             Err(found) => faults.add_inside(&Place::Member(&at, "fatty_acids"), found),
@@ -203,7 +151,7 @@ fn relative_density(
         if temperature.is_some() {
             let says = "a density_temperature goes with a density";
             let place = Place::Member(&at, "density_temperature");
-            faults.add("not_needed", place.to_string(), says);
+            faults.add("not_needed", place, says);
         }
         return None;
     };
@@ -214,12 +162,12 @@ fn relative_density(
     if !(Rational::decimal(5, 1)..=Rational::decimal(15, 1)).contains(grams) {
         let says = "a fat weighs from 0.5 to 1.5 g/cm³, mostly from 0.9 to 0.96";
         let place = Place::Member(&at, "density");
-        faults.add("out_of_range", place.to_string(), says);
+        faults.add("out_of_range", place, says);
     }
     if !(Rational::ZERO..=Rational::HUNDRED).contains(&celsius) {
         let says = "accepted: from 0 to 100 °C";
         let place = Place::Member(&at, "density_temperature");
-        faults.add("out_of_range", place.to_string(), says);
+        faults.add("out_of_range", place, says);
     }
     let water = water(&Temperature::new(WATER))?;
     let relative = grams.checked_div(water.grams_per_cubic_centimetre())?;
@@ -252,6 +200,6 @@ fn in_range(
             "a range goes with a saponification_value",
         ),
     };
-    faults.add(code, at.to_string(), says);
+    faults.add(code, at, says);
     Saponification::FromComposition
 }

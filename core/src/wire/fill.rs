@@ -1,10 +1,10 @@
 //! `fill` and `calibrate`: how full a mould will be, and what a batch that was poured tells.
 
-use super::fat::Pair;
+use super::accepts::Place;
 use super::filling::Filled;
 use super::mould::{MouldAsked, MouldRequest, density_of};
 use super::plan::{self, Batch, PlanRequest};
-use super::read::request;
+use super::view::{Pair, request};
 use super::write::{Range, Writer, answer};
 use crate::exact::Rational;
 use crate::fault::{Caution, Faults};
@@ -16,26 +16,26 @@ use crate::quantity::{Density, Mass, Share, Volume};
 
 request! {
     /// A batter and the mould that it is poured into.
-    FillRequest {
+    FillRequest<'a> {
         /// The mould; left out: that of the plan.
-        mould: Option<MouldRequest>,
+        mould: Option<MouldRequest<'a>>,
         /// The batter.
-        batter: BatterRequest,
+        batter: BatterRequest<'a>,
     }
 
     /// A batch that was weighed and poured, to learn from.
-    CalibrateRequest {
+    CalibrateRequest<'a> {
         /// The mould; left out: that of the plan.
-        mould: Option<MouldRequest>,
+        mould: Option<MouldRequest<'a>>,
         /// The batter, with full_cavities or last_cavity.
-        batter: BatterRequest,
+        batter: BatterRequest<'a>,
     }
 
     /// A batter: a plan, or a mass with a density, or what it filled the last time, or several
     /// of these. What it filled goes before its density, and its density before its parts.
-    BatterRequest {
+    BatterRequest<'a> {
         /// The request of its plan.
-        plan: Option<PlanRequest>,
+        plan: Option<PlanRequest<'a>>,
         /// Its mass; left out: that of the plan.
         mass: Option<Mass>,
         /// Its density when poured.
@@ -108,7 +108,7 @@ impl Poured {
                 faults.add_elsewhere(Some(found));
                 None
             });
-        let batch = batter.plan.map(|plan| plan::batch(plan, Faults::new()));
+        let batch = batter.plan().map(|plan| plan::batch(plan, Faults::new()));
         let batch = batch.transpose().unwrap_or_else(|found| {
             faults.add_inside(&"batter.plan", found);
             None
@@ -121,13 +121,13 @@ impl Poured {
                 faults.add("missing", "mould", says);
             }
         }
-        let at = "batter.density";
-        let density = density_of(batter.density, batter.density_range, at, &mut faults);
+        let at = Place::Member(&Place::top("batter"), "density");
+        let density = density_of(batter.density(), batter.density_range(), at, &mut faults);
         if density.is_some() && asked.as_ref().is_some_and(|asked| asked.density.is_some()) {
             let says = "the density of the batter stands in the mould already; write it once";
             faults.add("duplicate_key", at, says);
         }
-        let mass = batter.mass;
+        let mass = batter.mass();
         if mass
             .as_ref()
             .is_some_and(|mass| !mass.grams().is_positive())
@@ -135,7 +135,7 @@ impl Poured {
             let says = "the mass of a batter is above 0";
             faults.add("not_positive", "batter.mass", says);
         }
-        let seen = match (batter.full_cavities, batter.last_cavity) {
+        let seen = match (batter.full_cavities(), batter.last_cavity()) {
             (None, None) => None,
             (full, last) => Some(Seen {
                 full_cavities: full.unwrap_or(0),
@@ -220,7 +220,7 @@ fn inside_plan(found: Faults) -> Faults {
 }
 
 pub(super) fn run(request: FillRequest, unread: Faults, to: &mut Writer) -> Result<(), Faults> {
-    let poured = Poured::of(request.mould, request.batter, unread)?;
+    let poured = Poured::of(request.mould(), request.batter(), unread)?;
     let filling = poured.filling()?;
     let filled = Filled {
         filling: &filling,
@@ -242,7 +242,7 @@ pub(super) fn learn(
     unread: Faults,
     to: &mut Writer,
 ) -> Result<(), Faults> {
-    let poured = Poured::of(request.mould, request.batter, unread)?;
+    let poured = Poured::of(request.mould(), request.batter(), unread)?;
     let Some(seen) = &poured.seen else {
         return Err(Faults::one(
             "missing",

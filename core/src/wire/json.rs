@@ -1,7 +1,6 @@
 //! A request as it was written: a JSON tree whose numbers keep their digits.
 
 use std::borrow::Cow;
-use std::collections::BTreeSet;
 use std::fmt;
 
 use serde::de::{
@@ -49,7 +48,7 @@ impl<'a> Json<'a> {
             return Err(Faults::one(
                 "request_too_large",
                 "",
-                format!("the request is larger than {MAX_REQUEST_BYTES} bytes"),
+                format_args!("the request is larger than {MAX_REQUEST_BYTES} bytes"),
             ));
         }
         let _: IgnoredAny = serde_json::from_str(text).map_err(|error| {
@@ -62,7 +61,7 @@ impl<'a> Json<'a> {
             Faults::one(
                 "bad_json",
                 "",
-                format!("the request is not JSON: {reason} (line {line}, column {column})"),
+                format_args!("the request is not JSON: {reason} (line {line}, column {column})"),
             )
         })?;
         Walk { text, at: 0 }.value(0)
@@ -73,8 +72,10 @@ impl<'a> Json<'a> {
     /// # Errors
     /// Fault `fractions_too_long`.
     pub(super) fn check_fractions(&self) -> Result<(), Faults> {
-        let mut denominators = BTreeSet::new();
+        let mut denominators = Vec::new();
         self.collect_denominators(&mut denominators);
+        denominators.sort_unstable();
+        denominators.dedup();
         let digits: usize = denominators.iter().map(|digits| digits.len()).sum();
         if digits <= MAX_DENOMINATOR_DIGITS {
             return Ok(());
@@ -82,7 +83,7 @@ impl<'a> Json<'a> {
         Err(Faults::one(
             "fractions_too_long",
             "",
-            format!(
+            format_args!(
                 "the fractions of the request have {digits} digits below their bars altogether; \
                  accepted: at most {MAX_DENOMINATOR_DIGITS}, equal denominators counted once, or \
                  decimals"
@@ -90,21 +91,27 @@ impl<'a> Json<'a> {
         ))
     }
 
-    fn collect_denominators<'j>(&'j self, found: &mut BTreeSet<&'j str>) {
+    fn collect_denominators<'j>(&'j self, found: &mut Vec<&'j [u8]>) {
         match self {
-            Json::Text(text) if text.as_bytes().contains(&b'/') => {
-                for after_bar in text.split('/').skip(1) {
-                    let end = after_bar.find(|c: char| !c.is_ascii_digit());
-                    found.insert(&after_bar[..end.unwrap_or(after_bar.len())]);
+            Json::Text(text) => {
+                let mut parts = text.as_bytes().split(|byte| *byte == b'/');
+                parts.next();
+                for part in parts {
+                    let end = part.iter().position(|byte| !byte.is_ascii_digit());
+                    found.push(end.map_or(part, |end| &part[..end]));
                 }
             }
-            Json::List(items) => items
-                .iter()
-                .for_each(|item| item.collect_denominators(found)),
-            Json::Object(members) => members
-                .iter()
-                .for_each(|(_, value)| value.collect_denominators(found)),
-            Json::Null | Json::Flag(_) | Json::Number(_) | Json::Text(_) => {}
+            Json::List(items) => {
+                for item in items {
+                    item.collect_denominators(found);
+                }
+            }
+            Json::Object(members) => {
+                for (_, value) in members {
+                    value.collect_denominators(found);
+                }
+            }
+            Json::Null | Json::Flag(_) | Json::Number(_) => {}
         }
     }
 

@@ -13,6 +13,7 @@
 //! assert!(!reply.ok && reply.json.contains("water"));
 //! ```
 
+mod accepts;
 pub mod amend;
 pub mod assure;
 pub mod audit;
@@ -34,15 +35,18 @@ mod read;
 pub mod shape;
 pub mod swap;
 mod text;
+pub mod view;
 mod write;
 
 use crate::fault::Faults;
+use accepts::Accepts;
 pub use json::{Json, MAX_DENOMINATOR_DIGITS, MAX_DEPTH, MAX_REQUEST_BYTES};
 pub use plain::Answer;
+use read::Reader;
 pub use read::{MAX_ITEMS, MAX_TEXT_BYTES};
-use read::{Place, Read};
 use shape::{Shape, Shaped};
 use text::Text;
+use view::{Slot, View};
 use write::{Sink, Writer};
 
 /// One thing that can be asked.
@@ -67,6 +71,16 @@ pub struct Reply {
     pub ok: bool,
 }
 
+/// How an operation is called.
+struct Call {
+    name: &'static str,
+    /// What is accepted as its request.
+    accepts: &'static Accepts,
+    /// Writes the members of the answer to a request, in the reading of which these faults were
+    /// found.
+    run: fn(Slot, Faults, &mut Writer) -> Result<(), Faults>,
+}
+
 macro_rules! operations {
     ($( $(#[doc = $doc:literal])* $(#[cfg($cfg:meta)])? $name:literal = $run:path as $request:ty => $answer:ty; )*) => {
         /// Everything that can be asked.
@@ -77,18 +91,15 @@ macro_rules! operations {
             answer: <$answer as Shaped>::SHAPE,
         }, )* ];
 
-        /// What carries each of them out. Not in the same table: the linker leaves the shapes out
-        /// of a program that only makes calls.
-        const RUN: &[(&str, Run)] = &[ $( $(#[cfg($cfg)])? ($name, |request, to| {
-            let mut faults = Faults::new();
-            let request = <$request as Read>::read(request, Place::Root, &mut faults);
-            $run(request, faults, to)
-        }), )* ];
+        /// How each of them is called. Not in the same table: the linker leaves the shapes out of
+        /// a program that only makes calls.
+        const CALLS: &[Call] = &[ $( $(#[cfg($cfg)])? Call {
+            name: $name,
+            accepts: <$request as View>::ACCEPTS,
+            run: |request, unread, to| $run(View::of(request), unread, to),
+        }, )* ];
     };
 }
-
-/// Reads a request and writes the members of its answer.
-type Run = fn(&Json, &mut Writer) -> Result<(), Faults>;
 
 operations! {
     /// Plans a batch: from fats, superfat, alkali and water to what is weighed.
@@ -132,17 +143,16 @@ pub fn answer(operation: &str, request: &Json) -> Result<Answer, Faults> {
 
 fn carry_out(operation: &str, request: &Json, to: &mut dyn Sink) -> Result<(), Faults> {
     request.check_fractions()?;
-    for (name, run) in RUN {
-        if *name == operation {
-            return Writer::answer(to, |to| run(request, to));
+    for call in CALLS {
+        if call.name == operation {
+            let Reader { values, faults } = Reader::of(request, call.accepts);
+            let request = Slot::first(&values);
+            return Writer::answer(to, |to| (call.run)(request, faults, to));
         }
     }
-    let names: Vec<_> = RUN.iter().map(|(name, _)| *name).collect();
-    let says = format!(
-        "\"{}\" cannot be asked here; accepted: {}",
-        read::shown(operation),
-        names.join(", ")
-    );
+    let names: Vec<_> = CALLS.iter().map(|call| call.name).collect();
+    let (shown, names) = (read::shown(operation), names.join(", "));
+    let says = format_args!("\"{shown}\" cannot be asked here; accepted: {names}");
     Err(Faults::one("unknown_operation", "", says))
 }
 

@@ -1,10 +1,11 @@
 //! Moulds in requests.
 
-use super::fat::Pair;
+use super::accepts::{Accepts, Own, Place};
 use super::json::Json;
 use super::plan::PlanRequest;
-use super::read::{Accepts, Place, Read, request, words, wrong_type};
+use super::read::{Given, Reader};
 use super::shape::{Shape, Shaped};
+use super::view::{List, Pair, Slot, View, request, words};
 use crate::exact::{Interval, Rational};
 use crate::fault::{Caution, Faults};
 use crate::mould::batter::{Pouring, Room, USUAL_POUR, displaced_by_share};
@@ -16,20 +17,20 @@ use crate::recipe::Recipe;
 
 request! {
     /// A mould by its inside measures: exactly one of `box`, `cylinder`, `cavities`, `several`.
-    MouldRequest {
+    MouldRequest<'a> {
         /// One box, or some that are alike.
-        r#box: Option<BoxRequest>,
+        r#box: Option<BoxRequest<'a>>,
         /// One upright cylinder, or some that are alike.
-        cylinder: Option<CylinderRequest>,
+        cylinder: Option<CylinderRequest<'a>>,
         /// Cavities that are alike, each of a known size.
-        cavities: Option<CavitiesRequest>,
+        cavities: Option<CavitiesRequest<'a>>,
         /// Several of these, in the order in which they are filled.
-        several: Option<Vec<MouldPart>>,
+        several: Option<List<'a, MouldPart<'a>>>,
         /// How much of each cavity to fill, by volume, which for boxes and cylinders is by
         /// height; left out: 100 %.
         fill: Option<Share>,
         /// What stays in the bowl: a mass, or with "%" a share of the batter; left out: nothing.
-        waste: Option<WasteRequest>,
+        waste: Option<Waste>,
         /// Which side to err on; left out: never_overflow.
         err_on: Option<ErrOnWord>,
         /// The temperature of the batter when it is poured, 15 to 55 °C; left out: 40 °C, common
@@ -45,19 +46,19 @@ request! {
     }
 
     /// One of several moulds: exactly one of `box`, `cylinder`, `cavities`.
-    MouldPart {
+    MouldPart<'a> {
         /// One box, or some that are alike.
-        r#box: Option<BoxRequest>,
+        r#box: Option<BoxRequest<'a>>,
         /// One upright cylinder, or some that are alike.
-        cylinder: Option<CylinderRequest>,
+        cylinder: Option<CylinderRequest<'a>>,
         /// Cavities that are alike, each of a known size.
-        cavities: Option<CavitiesRequest>,
+        cavities: Option<CavitiesRequest<'a>>,
         /// How much of each of its cavities to fill; left out: what the whole says.
         fill: Option<Share>,
     }
 
     /// A box.
-    BoxRequest {
+    BoxRequest<'a> {
         /// Inside length.
         length: Length,
         /// Inside width.
@@ -69,7 +70,7 @@ request! {
     }
 
     /// An upright cylinder.
-    CylinderRequest {
+    CylinderRequest<'a> {
         /// Inside diameter.
         diameter: Length,
         /// Inside height.
@@ -80,7 +81,7 @@ request! {
 
     /// Cavities that are alike: at most one of `volume`, `water_mass`, `bar_mass`; none only
     /// where it was seen how many of them a batch filled.
-    CavitiesRequest {
+    CavitiesRequest<'a> {
         /// How many.
         count: u32,
         /// The volume of one.
@@ -104,28 +105,36 @@ words! {
     }
 }
 
-/// What stays in the bowl.
-#[derive(Debug, Clone)]
-pub struct WasteRequest(pub Waste);
-
-impl Shaped for WasteRequest {
+impl Shaped for Waste {
     const SHAPE: &'static Shape = &Shape::Either(&[Mass::SHAPE, Share::SHAPE]);
 }
 
-impl Read for WasteRequest {
-    const ACCEPTS: &'static Accepts = &Accepts::Either(&[Mass::ACCEPTS, Share::ACCEPTS]);
-    fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
-        Self(match json {
-            Json::Text(text) if text.trim_end().ends_with(['%', 't']) => {
-                Waste::Share(Share::read(json, at, faults))
-            }
-            Json::Text(_) | Json::Number(_) => Waste::Mass(Mass::read(json, at, faults)),
-            _ => return wrong_type(json, at, faults),
-        })
+impl View<'_> for Waste {
+    const ACCEPTS: &'static Accepts = &Accepts::Own(&Own {
+        either: &[Mass::ACCEPTS, Share::ACCEPTS],
+        read: read_waste,
+        stand_in: || Given::Absent,
+    });
+    fn of(slot: Slot) -> Self {
+        let mass = slot.inside();
+        match (Option::of(mass), Option::of(mass.after(1))) {
+            (Some(mass), _) => Self::Mass(mass),
+            (_, Some(share)) => Self::Share(share),
+            _ => Self::none(),
+        }
     }
-    fn stand_in() -> Self {
-        Self(Waste::none())
-    }
+}
+
+/// Its mass and its share, one of which is there.
+fn read_waste<'j>(reader: &mut Reader<'j>, json: &'j Json<'j>, at: Place) -> Option<Given<'j>> {
+    let (place, accepts) = match json {
+        Json::Text(text) if text.trim_end().ends_with(['%', 't']) => (1, Share::ACCEPTS),
+        Json::Text(_) | Json::Number(_) => (0, Mass::ACCEPTS),
+        _ => return reader.wrong_type(json, Waste::ACCEPTS, at),
+    };
+    let first = reader.room(2);
+    reader.values[first + place] = reader.read(json, accepts, at);
+    Some(Given::Items(first, 2))
 }
 
 impl From<ErrOnWord> for ErrOn {
@@ -147,120 +156,121 @@ pub(super) struct MouldAsked {
     pub density: Option<Spread>,
 }
 
-impl MouldRequest {
+impl MouldRequest<'_> {
     /// The mould of the request.
     pub(super) fn asked(self) -> Result<MouldAsked, Faults> {
         let mut faults = Faults::new();
-        let own = [
-            self.r#box.map(BoxRequest::cavities),
-            self.cylinder.map(CylinderRequest::cavities),
-            self.cavities
-                .map(|cavities| cavities.cavities("mould.cavities", &mut faults)),
-        ];
-        let is_several = self.several.is_some();
-        let mut ways: Vec<Vec<Cavities>> = own.into_iter().flatten().map(|c| vec![c]).collect();
-        if let Some(several) = self.several {
-            let several = several.into_iter().enumerate();
-            let each = several.map(|(i, part)| part.cavities(i, &mut faults));
-            ways.push(each.collect());
+        let at = Place::top("mould");
+        let mut ways = ways(
+            self.r#box(),
+            self.cylinder(),
+            self.cavities(),
+            at,
+            &mut faults,
+        );
+        let mut count = ways.len();
+        let several = self.several();
+        if let Some(several) = several {
+            count += 1;
+            let at = Place::Member(&at, "several");
+            for (i, part) in several.enumerate() {
+                ways.push(part.part(Place::Item(&at, i), &mut faults));
+            }
         }
-        if ways.len() != 1 {
+        if count != 1 {
             let says = "accepted: exactly one of box, cylinder, cavities, several";
-            faults.add("one_of", "mould", says);
+            faults.add("one_of", at, says);
         }
         let density = density_of(
-            self.batter_density,
-            self.batter_density_range,
-            "mould.batter_density",
+            self.batter_density(),
+            self.batter_density_range(),
+            Place::Member(&at, "batter_density"),
             &mut faults,
         );
         let asked = MouldAsked {
             mould: Mould {
-                cavities: ways.into_iter().next().unwrap_or_default(),
-                fill: self.fill.unwrap_or(Share::WHOLE),
-                waste: self.waste.map_or_else(Waste::none, |waste| waste.0),
+                cavities: ways,
+                fill: self.fill().unwrap_or(Share::WHOLE),
+                waste: self.waste().unwrap_or(Waste::none()),
             },
-            err_on: self.err_on.map(ErrOn::from).unwrap_or_default(),
+            err_on: self.err_on().map(ErrOn::from).unwrap_or_default(),
             pour_temperature: self
-                .pour_temperature
+                .pour_temperature()
                 .unwrap_or(const { Temperature::new(USUAL_POUR) }),
-            contraction: self.contraction.unwrap_or(Share::NONE),
+            contraction: self.contraction().unwrap_or(Share::NONE),
             density,
         };
-        faults.add_elsewhere(asked.mould.check_as(is_several).err());
+        faults.add_elsewhere(asked.mould.check_as(several.is_some()).err());
         faults.or(asked)
     }
 }
 
-impl MouldPart {
-    fn cavities(self, index: usize, faults: &mut Faults) -> Cavities {
-        let at = format!("mould.several[{index}]");
-        let cavities = self
-            .cavities
-            .map(|cavities| cavities.cavities(&format!("{at}.cavities"), faults));
-        let ways = [
-            self.r#box.map(BoxRequest::cavities),
-            self.cylinder.map(CylinderRequest::cavities),
-            cavities,
-        ];
-        let mut ways = ways.into_iter().flatten();
-        let (way, another) = (ways.next(), ways.next());
-        if way.is_none() || another.is_some() {
+impl MouldPart<'_> {
+    fn part(self, at: Place, faults: &mut Faults) -> Cavities {
+        let mut ways = ways(self.r#box(), self.cylinder(), self.cavities(), at, faults);
+        if ways.len() != 1 {
             let says = "accepted: exactly one of box, cylinder, cavities";
             faults.add("one_of", at, says);
         }
-        let any = || alike(1, Size::Unknown);
+        ways.push(alike(1, Size::Unknown));
         Cavities {
-            fill: self.fill,
-            ..way.unwrap_or_else(any)
+            fill: self.fill(),
+            ..ways.swap_remove(0)
         }
     }
 }
 
-impl BoxRequest {
-    fn cavities(self) -> Cavities {
+/// The cavities of those that are given.
+fn ways(
+    r#box: Option<BoxRequest>,
+    cylinder: Option<CylinderRequest>,
+    cavities: Option<CavitiesRequest>,
+    at: Place,
+    faults: &mut Faults,
+) -> Vec<Cavities> {
+    let mut ways = Vec::new();
+    if let Some(r#box) = r#box {
         let size = Size::Box {
-            length: self.length,
-            width: self.width,
-            height: self.height,
+            length: r#box.length(),
+            width: r#box.width(),
+            height: r#box.height(),
         };
-        alike(self.count.unwrap_or(1), size)
+        ways.push(alike(r#box.count().unwrap_or(1), size));
     }
-}
-
-impl CylinderRequest {
-    fn cavities(self) -> Cavities {
+    if let Some(cylinder) = cylinder {
         let size = Size::Cylinder {
-            diameter: self.diameter,
-            height: self.height,
+            diameter: cylinder.diameter(),
+            height: cylinder.height(),
         };
-        alike(self.count.unwrap_or(1), size)
+        ways.push(alike(cylinder.count().unwrap_or(1), size));
     }
+    if let Some(cavities) = cavities {
+        let size = size(cavities, Place::Member(&at, "cavities"), faults);
+        ways.push(alike(cavities.count(), size));
+    }
+    ways
 }
 
-impl CavitiesRequest {
-    fn cavities(self, at: &str, faults: &mut Faults) -> Cavities {
-        if self.water_temperature.is_some() && self.water_mass.is_none() {
-            let says = "a water_temperature goes with a water_mass";
-            faults.add("not_needed", format!("{at}.water_temperature"), says);
-        }
-        const USUAL: Temperature = Temperature::new(Rational::integer(20));
-        let water = self.water_mass.map(|mass| Size::Water {
+fn size(cavities: CavitiesRequest, at: Place, faults: &mut Faults) -> Size {
+    let (mass, temperature) = (cavities.water_mass(), cavities.water_temperature());
+    if temperature.is_some() && mass.is_none() {
+        let says = "a water_temperature goes with a water_mass";
+        faults.add("not_needed", Place::Member(&at, "water_temperature"), says);
+    }
+    const USUAL: Temperature = Temperature::new(Rational::integer(20));
+    match (cavities.volume(), mass, cavities.bar_mass()) {
+        (None, None, None) => Size::Unknown,
+        (Some(volume), None, None) => Size::Volume(volume),
+        (None, Some(mass), None) => Size::Water {
             mass,
-            temperature: self.water_temperature.unwrap_or(USUAL),
-        });
-        let ways = [
-            self.volume.map(Size::Volume),
-            water,
-            self.bar_mass.map(Size::Batter),
-        ];
-        let mut ways = ways.into_iter().flatten();
-        let size = ways.next().unwrap_or(Size::Unknown);
-        if ways.next().is_some() {
+            temperature: temperature.unwrap_or(USUAL),
+        },
+        (None, None, Some(mass)) => Size::Batter(mass),
+        _ => {
             let says = "accepted: one of volume, water_mass, bar_mass";
             faults.add("one_of", at, says);
+            Size::Unknown
         }
-        alike(self.count, size)
     }
 }
 
@@ -277,7 +287,7 @@ fn alike(count: u32, size: Size) -> Cavities {
 pub(super) fn density_of(
     density: Option<Density>,
     range: Option<Pair<Density>>,
-    at: &str,
+    at: Place,
     faults: &mut Faults,
 ) -> Option<Spread> {
     let number = |density: &Density| density.grams_per_cubic_centimetre().clone();
@@ -293,7 +303,7 @@ pub(super) fn density_of(
         (Some(likely), Some(Some(range))) if range.contains(&likely) => Spread { likely, range },
         (_, Some(_)) => {
             let says = "a range goes from low to high and holds the density";
-            faults.add("bad_range", format!("{at}_range"), says);
+            faults.add("bad_range", format_args!("{at}_range"), says);
             return None;
         }
     };
@@ -312,36 +322,19 @@ pub(super) struct Rooms {
 }
 
 impl Rooms {
-    pub(super) fn of(request: &PlanRequest, faults: &mut Faults) -> Self {
-        let mut room = |density: &Option<Density>,
-                        displaces: &Option<Volume>,
-                        share: &Option<Share>,
-                        at: String| match (density, displaces) {
-            (None, None) => Room::Unknown,
-            (Some(density), None) => Room::Density(density.clone()),
-            (None, Some(_)) if share.is_some() => {
-                faults.add_elsewhere(Some(displaced_by_share(&at)));
-                Room::Unknown
-            }
-            (None, Some(volume)) => Room::Displaces(volume.clone()),
-            (Some(_), Some(_)) => {
-                let says = "accepted: either density or displaces";
-                faults.add("one_of", at, says);
-                Room::Unknown
-            }
-        };
-        let acids = request.acids.iter().flatten().enumerate();
-        let acids = acids.map(|(i, line)| {
-            let at = format!("acids[{i}]");
-            room(&line.density, &line.displaces, &line.of_fats, at)
-        });
-        let acids = acids.collect();
-        let additives = request.additives.iter().flatten().enumerate();
-        let additives = additives.map(|(i, line)| {
-            let at = format!("additives[{i}]");
-            room(&line.density, &line.displaces, &line.of_fats, at)
-        });
-        let additives = additives.collect();
+    pub(super) fn of(request: PlanRequest, faults: &mut Faults) -> Self {
+        let mut acids = Vec::new();
+        for (i, line) in request.acids().into_iter().enumerate() {
+            let at = Place::Item(&Place::top("acids"), i);
+            let by_share = line.of_fats().is_some();
+            acids.push(room(line.density(), line.displaces(), by_share, at, faults));
+        }
+        let mut additives = Vec::new();
+        for (i, line) in request.additives().into_iter().enumerate() {
+            let at = Place::Item(&Place::top("additives"), i);
+            let by_share = line.of_fats().is_some();
+            additives.push(room(line.density(), line.displaces(), by_share, at, faults));
+        }
         Self { acids, additives }
     }
 
@@ -391,4 +384,26 @@ impl Rooms {
         pouring.check()?;
         Ok(Yield::Parts(pouring))
     }
+}
+
+/// The room that a part takes whose mass is known or, else, `by_share`.
+fn room(
+    density: Option<Density>,
+    displaces: Option<Volume>,
+    by_share: bool,
+    at: Place,
+    faults: &mut Faults,
+) -> Room {
+    match (density, displaces) {
+        (None, None) => return Room::Unknown,
+        (Some(density), None) => return Room::Density(density),
+        (None, Some(_)) if by_share => {
+            faults.add_elsewhere(Some(displaced_by_share(&at.to_string())));
+        }
+        (None, Some(volume)) => return Room::Displaces(volume),
+        (Some(_), Some(_)) => {
+            faults.add("one_of", at, "accepted: either density or displaces");
+        }
+    }
+    Room::Unknown
 }

@@ -2,20 +2,20 @@
 
 use super::fill::{BatterRequest, Poured};
 use super::mould::MouldRequest;
-use super::read::request;
+use super::view::request;
 use super::write::{Writer, answer};
 use crate::fault::Faults;
 use crate::picture::draw;
 
 request! {
     /// A batter and the mould that it is poured into, to be drawn.
-    PictureRequest {
+    PictureRequest<'a> {
         /// The mould; left out: that of the plan.
-        mould: Option<MouldRequest>,
+        mould: Option<MouldRequest<'a>>,
         /// The batter.
-        batter: BatterRequest,
+        batter: BatterRequest<'a>,
         /// A title of at most 80 characters; left out: none.
-        title: Option<String>,
+        title: Option<&'a str>,
     }
 }
 
@@ -30,10 +30,10 @@ answer! {
 }
 
 pub(super) fn run(request: PictureRequest, unread: Faults, to: &mut Writer) -> Result<(), Faults> {
-    let poured = Poured::of(request.mould, request.batter, unread)?;
+    let poured = Poured::of(request.mould(), request.batter(), unread)?;
     let filling = poured.filling()?;
-    let title = request.title.unwrap_or_default();
-    let picture = draw(&poured.asked.mould, &filling, &title)?;
+    let title = request.title().unwrap_or_default();
+    let picture = draw(&poured.asked.mould, &filling, title)?;
     to.add("svg", &picture.svg);
     to.add("text", &picture.text);
     Ok(())

@@ -1,14 +1,16 @@
 //! `plan`: from a recipe to what is weighed.
 
-use super::fat::FatChoice;
+use super::accepts::{Accepts, Own, Place};
 use super::filling::{Filled, FillingAnswer};
 use super::json::Json;
 use super::mould::{MouldAsked, MouldRequest, Rooms};
-use super::read::{Accepts, Place, Read, request, shown, words, wrong_type};
+use super::read::{Given, Reader, shown};
 use super::shape::{Shape, Shaped, object};
+use super::view::{List, OptionalList, Slot, View, request, words};
 use super::write::{Range, Writer, answer};
 use crate::chemistry::{ACIDS, Acid, FattyAcid};
 use crate::exact::Rational;
+use crate::fats::Fat;
 use crate::fault::{Caution, Faults};
 use crate::mould::fill::{Batter, Filling, fill_knowing};
 use crate::mould::size::size;
@@ -21,34 +23,34 @@ use crate::recipe::{
 
 request! {
     /// A batch to plan.
-    PlanRequest {
+    PlanRequest<'a> {
         /// The fats: all by mass, or all by share with total_fats or a mould.
-        fats: Vec<FatRequest>,
+        fats: List<'a, FatRequest<'a>>,
         /// The mass of all fats, when they are given by share and no mould decides it.
         total_fats: Option<Mass>,
         /// The mould to fill: with fats by share it decides total_fats, with fats by mass the
         /// answer says how full it will be.
-        mould: Option<Box<MouldRequest>>,
+        mould: Option<MouldRequest<'a>>,
         /// Share of the fats that the alkali is too little to saponify; 5 means 5 %.
         superfat: Share,
         /// The alkali; left out: sodium hydroxide, purity 100 %.
-        alkali: Option<AlkaliRequest>,
+        alkali: Option<AlkaliRequest<'a>>,
         /// The water.
-        water: WaterRequest,
+        water: WaterRequest<'a>,
         /// Lye made up ahead, from which the alkali is taken.
-        stock_solution: Option<StockRequest>,
+        stock_solution: Option<StockRequest<'a>>,
         /// Acids that take up alkali.
-        acids: Option<Vec<AcidRequest>>,
+        acids: OptionalList<'a, AcidRequest<'a>>,
         /// Everything else that goes into the batter and takes up no alkali.
-        additives: Option<Vec<AdditiveRequest>>,
+        additives: OptionalList<'a, AdditiveRequest<'a>>,
         /// The smallest step of the scale; left out: nothing is rounded.
         scale_step: Option<Mass>,
     }
 
     /// A fat of a batch: `mass` or `share`.
-    FatRequest {
+    FatRequest<'a> {
         /// An id or alias of the catalogue, or a fat of one's own.
-        fat: FatChoice,
+        fat: Fat,
         /// Its mass.
         mass: Option<Mass>,
         /// Its share of all fats.
@@ -56,7 +58,7 @@ request! {
     }
 
     /// The alkali of a batch.
-    AlkaliRequest {
+    AlkaliRequest<'a> {
         /// How much of it is potassium hydroxide; left out: none.
         koh_share: Option<Share>,
         /// What koh_share counts; left out: moles.
@@ -68,7 +70,7 @@ request! {
     }
 
     /// The water of a batch: exactly one of `lye_concentration`, `water_to_lye`, `of_fats`.
-    WaterRequest {
+    WaterRequest<'a> {
         /// alkali as weighed / (alkali as weighed + water).
         lye_concentration: Option<Share>,
         /// water / alkali as weighed, a plain ratio: 2 or "2:1".
@@ -83,7 +85,7 @@ request! {
     }
 
     /// Stock solutions: the lye concentration of each that is used.
-    StockRequest {
+    StockRequest<'a> {
         /// alkali as bought / solution, for sodium hydroxide.
         naoh: Option<Share>,
         /// alkali as bought / solution, for potassium hydroxide.
@@ -91,9 +93,9 @@ request! {
     }
 
     /// An acid of a batch: `mass` or `of_fats`.
-    AcidRequest {
+    AcidRequest<'a> {
         /// Which acid.
-        acid: AcidChoice,
+        acid: Acid,
         /// Its mass as bought.
         mass: Option<Mass>,
         /// Its mass as a share of all fats.
@@ -110,9 +112,9 @@ request! {
 
     /// Something else in the batter: `mass` or `of_fats`. In a mould that decides the size of
     /// the batch, a mass stays as it is and a share follows the fats.
-    AdditiveRequest {
+    AdditiveRequest<'a> {
         /// Its name.
-        name: String,
+        name: &'a str,
         /// Its mass.
         mass: Option<Mass>,
         /// Its mass as a share of all fats.
@@ -236,36 +238,37 @@ impl Shaped for Caution {
     );
 }
 
-/// An acid as it is named in a request.
-#[derive(Debug, Clone)]
-pub struct AcidChoice(pub(super) Acid);
-
-impl Shaped for AcidChoice {
+impl Shaped for Acid {
     const SHAPE: &'static Shape = &Shape::Text;
 }
 
-impl Read for AcidChoice {
-    const ACCEPTS: &'static Accepts = String::ACCEPTS;
-    fn read(json: &Json, at: Place, faults: &mut Faults) -> Self {
-        let Json::Text(name) = json else {
-            return wrong_type(json, at, faults);
-        };
-        if let Some(acid) = Acid::find(name).or_else(|| FattyAcid::find(name).map(Acid::from)) {
-            return Self(acid);
+impl View<'_> for Acid {
+    const ACCEPTS: &'static Accepts = &Accepts::Own(&Own {
+        either: &[&Accepts::Text],
+        read: read_acid,
+        stand_in: || Given::Acid(ACIDS[0]),
+    });
+    fn of(slot: Slot) -> Self {
+        match slot.value() {
+            Given::Acid(acid) => *acid,
+            _ => ACIDS[0],
         }
-        let ids: Vec<_> = ACIDS.iter().map(|acid| acid.id).collect();
-        let says = format!(
-            "no acid is called \"{}\" here; accepted: {}, or a fatty acid such as \"stearic \
-             acid\" or \"C18:0\"",
-            shown(name),
-            ids.join(", ")
-        );
-        faults.add("unknown_acid", at.to_string(), says);
-        Self::stand_in()
     }
-    fn stand_in() -> Self {
-        Self(ACIDS[0])
+}
+
+fn read_acid<'j>(reader: &mut Reader<'j>, json: &'j Json<'j>, at: Place) -> Option<Given<'j>> {
+    let Json::Text(name) = json else {
+        return reader.wrong_type(json, Acid::ACCEPTS, at);
+    };
+    if let Some(acid) = Acid::find(name).or_else(|| FattyAcid::find(name).map(Acid::from)) {
+        return Some(Given::Acid(acid));
     }
+    let (name, ids) = (shown(name), ACIDS.map(|acid| acid.id).join(", "));
+    let says = format_args!(
+        "no acid is called \"{name}\" here; accepted: {ids}, or a fatty acid such as \"stearic \
+         acid\" or \"C18:0\""
+    );
+    reader.fault("unknown_acid", at, &says)
 }
 
 /// The recipe and the plan of a request of the operation `plan`.
@@ -274,9 +277,9 @@ impl Read for AcidChoice {
 /// All the faults of the request.
 pub fn planned(request: &Json) -> Result<(Recipe, Plan), Faults> {
     request.check_fractions()?;
-    let mut unread = Faults::new();
-    let request = PlanRequest::read(request, Place::Root, &mut unread);
-    let Batch { recipe, plan, .. } = batch(request, unread)?;
+    let Reader { values, faults } = Reader::of(request, PlanRequest::ACCEPTS);
+    let request = PlanRequest::of(Slot::first(&values));
+    let Batch { recipe, plan, .. } = batch(request, faults)?;
     Ok((recipe, plan))
 }
 
@@ -300,14 +303,14 @@ pub(super) struct Batch {
 }
 
 /// Plans the batch of a request; a mould decides its size if the fats are by share.
-pub(super) fn batch(mut request: PlanRequest, mut unread: Faults) -> Result<Batch, Faults> {
+pub(super) fn batch(request: PlanRequest, mut unread: Faults) -> Result<Batch, Faults> {
     let mut faults = Faults::new();
-    let rooms = Rooms::of(&request, &mut faults);
-    let by_share = request.fats.iter().any(|line| line.share.is_some());
-    let has_mould = request.mould.is_some();
-    let asked = request.mould.take().map(|mould| mould.asked()).transpose();
-    if by_share && has_mould {
-        if request.total_fats.is_some() {
+    let rooms = Rooms::of(request, &mut faults);
+    let by_share = request.fats().any(|line| line.share().is_some());
+    let mould = request.mould();
+    let mut parts = Parts::of(request);
+    if by_share && mould.is_some() {
+        if parts.total_fats.is_some() {
             faults.add(
                 "total_not_needed",
                 "total_fats",
@@ -315,9 +318,10 @@ pub(super) fn batch(mut request: PlanRequest, mut unread: Faults) -> Result<Batc
             );
         }
         // Any total will do until the mould decides it.
-        request.total_fats = Some(Mass::new(Rational::HUNDRED));
+        parts.total_fats = Some(Mass::new(Rational::HUNDRED));
     }
-    let recipe = recipe(request, Faults::new());
+    let asked = mould.map(|mould| mould.asked()).transpose();
+    let recipe = recipe_of(request, parts);
     let yields = match &asked {
         Ok(Some(asked)) => rooms.yields(asked).map(Some),
         _ => Ok(None),
@@ -365,74 +369,97 @@ pub(super) fn batch(mut request: PlanRequest, mut unread: Faults) -> Result<Batc
     })
 }
 
-/// The recipe of a request, in the reading of which `unread` was found: where there is anything,
-/// what could be read is checked all the same.
-pub(super) fn recipe(request: PlanRequest, mut unread: Faults) -> Result<Recipe, Faults> {
+/// What a recipe consists of beside its fats.
+pub(super) struct Parts<'a> {
+    pub total_fats: Option<Mass>,
+    pub superfat: Share,
+    pub alkali: Option<AlkaliRequest<'a>>,
+    pub water: WaterRequest<'a>,
+    pub stock_solution: Option<StockRequest<'a>>,
+    pub acids: OptionalList<'a, AcidRequest<'a>>,
+    pub additives: OptionalList<'a, AdditiveRequest<'a>>,
+    pub scale_step: Option<Mass>,
+}
+
+impl<'a> Parts<'a> {
+    fn of(request: PlanRequest<'a>) -> Self {
+        Self {
+            total_fats: request.total_fats(),
+            superfat: request.superfat(),
+            alkali: request.alkali(),
+            water: request.water(),
+            stock_solution: request.stock_solution(),
+            acids: request.acids(),
+            additives: request.additives(),
+            scale_step: request.scale_step(),
+        }
+    }
+
+    /// The recipe with these fats, in the reading of which `unread` was found and `faults` about
+    /// the fats: where there is anything, what could be read is checked all the same.
+    pub(super) fn recipe(
+        self,
+        fats: Vec<FatLine>,
+        mut faults: Faults,
+        mut unread: Faults,
+    ) -> Result<Recipe, Faults> {
+        let mut acids = Vec::new();
+        for (i, line) in self.acids.into_iter().enumerate() {
+            let at = Place::Item(&Place::top("acids"), i);
+            acids.push(AcidLine {
+                acid: line.acid(),
+                amount: amount(line.mass(), line.of_fats(), "of_fats", at, &mut faults),
+                strength: line.strength().unwrap_or(Share::WHOLE),
+                effect: match line.alkali() {
+                    None | Some(AcidEffectWord::Compensate) => AcidEffect::Compensate,
+                    Some(AcidEffectWord::RaiseSuperfat) => AcidEffect::RaiseSuperfat,
+                },
+            });
+        }
+        let mut additives = Vec::new();
+        for (i, line) in self.additives.into_iter().enumerate() {
+            let at = Place::Item(&Place::top("additives"), i);
+            additives.push(AdditiveLine {
+                name: line.name().to_owned(),
+                amount: amount(line.mass(), line.of_fats(), "of_fats", at, &mut faults),
+            });
+        }
+        let recipe = Recipe {
+            fats,
+            total_fats: self.total_fats,
+            superfat: self.superfat,
+            alkali: self.alkali.map(alkali).unwrap_or_default(),
+            water: water(self.water, &mut faults),
+            stock_solution: self.stock_solution.map(stock).unwrap_or_default(),
+            acids,
+            additives,
+            scale_step: self.scale_step,
+        };
+        if unread.is_empty() && faults.is_empty() {
+            return Ok(recipe);
+        }
+        faults.add_elsewhere(recipe.check().err());
+        unread.add_elsewhere(Some(faults));
+        Err(unread)
+    }
+}
+
+fn recipe_of(request: PlanRequest, parts: Parts) -> Result<Recipe, Faults> {
     let mut faults = Faults::new();
-    let mut fats = Vec::with_capacity(request.fats.len());
-    for (i, line) in request.fats.into_iter().enumerate() {
-        let at = || format!("fats[{i}]");
-        let amount = amount(line.mass, line.share, "share", at, &mut faults);
-        fats.push(FatLine::new(line.fat.0, amount));
+    let mut fats = Vec::with_capacity(request.fats().len());
+    for (i, line) in request.fats().enumerate() {
+        let at = Place::Item(&Place::top("fats"), i);
+        let amount = amount(line.mass(), line.share(), "share", at, &mut faults);
+        fats.push(FatLine::new(line.fat(), amount));
     }
-    let mut acids = Vec::new();
-    for (i, line) in request.acids.unwrap_or_default().into_iter().enumerate() {
-        let at = || format!("acids[{i}]");
-        let amount = amount(line.mass, line.of_fats, "of_fats", at, &mut faults);
-        acids.push(AcidLine {
-            acid: line.acid.0,
-            amount,
-            strength: line.strength.unwrap_or(Share::WHOLE),
-            effect: match line.alkali {
-                None | Some(AcidEffectWord::Compensate) => AcidEffect::Compensate,
-                Some(AcidEffectWord::RaiseSuperfat) => AcidEffect::RaiseSuperfat,
-            },
-        });
-    }
-    let mut additives = Vec::new();
-    for (i, line) in request
-        .additives
-        .unwrap_or_default()
-        .into_iter()
-        .enumerate()
-    {
-        let at = || format!("additives[{i}]");
-        let amount = amount(line.mass, line.of_fats, "of_fats", at, &mut faults);
-        additives.push(AdditiveLine {
-            name: line.name,
-            amount,
-        });
-    }
-    let stock = request.stock_solution;
-    let recipe = Recipe {
-        fats,
-        total_fats: request.total_fats,
-        superfat: request.superfat,
-        alkali: request.alkali.map(alkali).unwrap_or_default(),
-        water: water(request.water, &mut faults),
-        stock_solution: stock
-            .map(|stock| StockSolution {
-                naoh: stock.naoh,
-                koh: stock.koh,
-            })
-            .unwrap_or_default(),
-        acids,
-        additives,
-        scale_step: request.scale_step,
-    };
-    if unread.is_empty() && faults.is_empty() {
-        return Ok(recipe);
-    }
-    faults.add_elsewhere(recipe.check().err());
-    unread.add_elsewhere(Some(faults));
-    Err(unread)
+    parts.recipe(fats, faults, Faults::new())
 }
 
 fn amount(
     mass: Option<Mass>,
     share: Option<Share>,
     share_name: &str,
-    at: impl FnOnce() -> String,
+    at: Place,
     faults: &mut Faults,
 ) -> Amount {
     match (mass, share) {
@@ -444,51 +471,58 @@ fn amount(
             } else {
                 "neither stands"
             };
-            let says = format!("{problem} here; accepted: either mass or {share_name}");
-            faults.add("one_of", at(), says);
-            Amount::Mass(Mass::stand_in())
+            let says = format_args!("{problem} here; accepted: either mass or {share_name}");
+            faults.add("one_of", at, says);
+            Amount::Mass(Mass::new(Rational::ONE))
         }
     }
 }
 
 fn alkali(request: AlkaliRequest) -> Alkali {
     Alkali {
-        koh_share: request.koh_share.unwrap_or(Share::NONE),
-        share_by: match request.share_by {
+        koh_share: request.koh_share().unwrap_or(Share::NONE),
+        share_by: match request.share_by() {
             None | Some(ShareByWord::Moles) => ShareBy::Moles,
             Some(ShareByWord::Mass) => ShareBy::Mass,
         },
-        naoh_purity: request.naoh_purity.unwrap_or(Share::WHOLE),
-        koh_purity: request.koh_purity.unwrap_or(Share::WHOLE),
+        naoh_purity: request.naoh_purity().unwrap_or(Share::WHOLE),
+        koh_purity: request.koh_purity().unwrap_or(Share::WHOLE),
+    }
+}
+
+fn stock(request: StockRequest) -> StockSolution {
+    StockSolution {
+        naoh: request.naoh(),
+        koh: request.koh(),
     }
 }
 
 fn water(request: WaterRequest, faults: &mut Faults) -> Water {
-    let rules = [
-        request.lye_concentration.map(WaterRule::LyeConcentration),
-        request.water_to_lye.map(WaterRule::WaterToLye),
-        request.of_fats.map(WaterRule::OfFats),
-    ];
-    let mut rules = rules.into_iter().flatten();
-    let rule = match (rules.next(), rules.next()) {
-        (Some(rule), None) => rule,
-        (found, _) => {
-            let problem = if found.is_some() {
-                "several stand"
-            } else {
-                "none stands"
+    let rules = (
+        request.lye_concentration(),
+        request.water_to_lye(),
+        request.of_fats(),
+    );
+    let rule = match rules {
+        (Some(share), None, None) => WaterRule::LyeConcentration(share),
+        (None, Some(ratio), None) => WaterRule::WaterToLye(ratio),
+        (None, None, Some(share)) => WaterRule::OfFats(share),
+        found => {
+            let problem = match found {
+                (None, None, None) => "none stands",
+                _ => "several stand",
             };
-            let says = format!(
+            let says = format_args!(
                 "{problem} here; accepted: exactly one of lye_concentration, water_to_lye, of_fats"
             );
             faults.add("one_of", "water", says);
-            WaterRule::OfFats(Share::stand_in())
+            WaterRule::OfFats(Share::percent(Rational::ONE))
         }
     };
     Water {
         rule,
-        count_alkali_water: request.count_alkali_water.unwrap_or(false),
-        count_acid_water: request.count_acid_water.unwrap_or(false),
+        count_alkali_water: request.count_alkali_water().unwrap_or(false),
+        count_acid_water: request.count_acid_water().unwrap_or(false),
     }
 }
 

@@ -86,7 +86,7 @@ impl Shaped for Cow<'static, str> {
     const SHAPE: &'static Shape = &Shape::Text;
 }
 
-impl Shaped for &'static str {
+impl Shaped for &str {
     const SHAPE: &'static Shape = &Shape::Text;
 }
 
@@ -115,7 +115,7 @@ macro_rules! object {
             name: $name,
             doc: concat!($($doc, "\n"),*),
             fields: &[ $( $crate::wire::shape::Field {
-                name: $crate::wire::read::plain(stringify!($field)),
+                name: $crate::wire::view::plain(stringify!($field)),
                 doc: concat!($($field_doc, "\n"),*),
                 shape: <$field_type as $crate::wire::shape::Shaped>::SHAPE,
             }, )* ],

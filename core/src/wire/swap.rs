@@ -1,9 +1,8 @@
 //! `swap`: other fats in the place of one.
 
 use super::composition::{Difference, DifferenceAnswer, differences, planned};
-use super::fat::FatChoice;
 use super::plan::{self, PlanAnswer, PlanRequest};
-use super::read::request;
+use super::view::{List, OptionalList, request};
 use super::write::{Writer, answer};
 use crate::composition::Blend;
 use crate::exact::Rational;
@@ -15,34 +14,34 @@ use crate::swap::{nearest, nearest_of_few};
 
 request! {
     /// A batch, the fat to take out, and what comes in its place: `by` or `at_hand`.
-    SwapRequest {
+    SwapRequest<'a> {
         /// The batch, as for the operation plan.
-        plan: PlanRequest,
+        plan: PlanRequest<'a>,
         /// The fat to take out, one of the plan.
-        replace: FatChoice,
+        replace: Fat,
         /// The fats that come in its place, with their shares of it.
-        by: Option<Vec<ShareOfFat>>,
+        by: Option<List<'a, ShareOfFat<'a>>>,
         /// Fats at hand, of which the nearest blend by fatty acids comes in its place.
-        at_hand: Option<Vec<FatChoice>>,
+        at_hand: Option<List<'a, Fat>>,
         /// Of how many fats at hand the blend may be, 1 to 3; left out: of as many as bring it
         /// nearest.
         most_fats: Option<u32>,
         /// Prices of fats, for the difference in cost.
-        prices: Option<Vec<PriceRequest>>,
+        prices: OptionalList<'a, PriceRequest<'a>>,
     }
 
     /// A fat and how much of the fat that is taken out it takes the place of.
-    ShareOfFat {
+    ShareOfFat<'a> {
         /// An id or alias of the catalogue, or a fat of one's own.
-        fat: FatChoice,
+        fat: Fat,
         /// Its share; all shares come to 100 %.
         share: Share,
     }
 
     /// What a fat costs.
-    PriceRequest {
+    PriceRequest<'a> {
         /// Which fat.
-        fat: FatChoice,
+        fat: Fat,
         /// Price of 1 kg, in any one currency.
         per_kg: Ratio,
     }
@@ -81,24 +80,24 @@ answer! {
 }
 
 pub(super) fn run(request: SwapRequest, unread: Faults, to: &mut Writer) -> Result<(), Faults> {
-    let old = planned(request.plan).map_err(|found| found.inside("plan"));
+    let old = planned(request.plan()).map_err(|found| found.inside("plan"));
     let (recipe, old) = unread.with(old)?;
-    let out = request.replace.0;
+    let out = request.replace();
     if !recipe.fats.iter().any(|line| line.fat == out) {
         return Err(Faults::one(
             "not_in_plan",
             "replace",
-            format!(
+            format_args!(
                 "{} is not in the plan; accepted: one of its fats, written as there",
                 out.name()
             ),
         ));
     }
-    let (by, distance) = match (request.by, request.at_hand) {
+    let (by, distance) = match (request.by(), request.at_hand()) {
         (Some(by), None) => (given(by)?, None),
         (None, Some(at_hand)) => {
-            let fats: Vec<Fat> = at_hand.into_iter().map(|choice| choice.0).collect();
-            let found = match request.most_fats {
+            let fats: Vec<Fat> = at_hand.collect();
+            let found = match request.most_fats() {
                 Some(most) => nearest_of_few(&out, &fats, most as usize)?,
                 None => nearest(&out, &fats)?,
             };
@@ -116,11 +115,12 @@ pub(super) fn run(request: SwapRequest, unread: Faults, to: &mut Writer) -> Resu
     };
     let changed = replaced(&recipe, &out, &by);
     let new = crate::plan::plan(&changed).map_err(|found| found.inside("by"))?;
-    let prices = request.prices.unwrap_or_default();
+    let prices = request.prices().into_iter();
+    let prices: Vec<_> = prices.map(|price| (price.fat(), price.per_kg())).collect();
     let cost = |recipe: &Recipe, masses: &[Mass]| -> Option<Rational> {
         let each = recipe.fats.iter().zip(masses).map(|(line, mass)| {
-            let price = prices.iter().find(|price| price.fat.0 == line.fat)?;
-            Some(mass.grams() * price.per_kg.number() * Rational::decimal(1, 3))
+            let (_, per_kg) = prices.iter().find(|(fat, _)| *fat == line.fat)?;
+            Some(mass.grams() * per_kg.number() * Rational::decimal(1, 3))
         });
         each.sum::<Option<Rational>>()
     };
@@ -149,30 +149,30 @@ pub(super) fn run(request: SwapRequest, unread: Faults, to: &mut Writer) -> Resu
     Ok(())
 }
 
-fn given(by: Vec<ShareOfFat>) -> Result<Vec<(Fat, Share)>, Faults> {
+fn given(by: List<ShareOfFat>) -> Result<Vec<(Fat, Share)>, Faults> {
     let mut faults = Faults::new();
-    for (i, line) in by.iter().enumerate() {
-        if !line.share.fraction().is_positive() {
+    let by: Vec<_> = by.map(|line| (line.fat(), line.share())).collect();
+    for (i, (_, share)) in by.iter().enumerate() {
+        if !share.fraction().is_positive() {
             faults.add(
                 "not_positive",
-                format!("by[{i}].share"),
+                format_args!("by[{i}].share"),
                 "the share of a fat is above 0",
             );
         }
     }
-    let sum: Rational = by.iter().map(|line| line.share.fraction()).sum();
+    let sum: Rational = by.iter().map(|(_, share)| share.fraction()).sum();
     if faults.is_empty() && sum != Rational::ONE {
         faults.add(
             "shares_do_not_sum",
             "by",
-            format!(
+            format_args!(
                 "the shares come to {} %; accepted: shares that come to exactly 100 %",
                 (sum * Rational::HUNDRED).to_fixed(2)
             ),
         );
     }
-    let by = by.into_iter().map(|line| (line.fat.0, line.share));
-    faults.or(by.collect())
+    faults.or(by)
 }
 
 /// The recipe with each line of a fat shared out among others.
