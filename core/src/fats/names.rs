@@ -13,7 +13,7 @@ const PROPOSALS: usize = 3;
 const LONGEST_COMPARED: usize = 60;
 
 /// The fat of the catalogue with this identifier or alias, in any case; spaces, underscores and
-/// hyphens are alike. Nothing is allocated if it is found.
+/// hyphens are alike. Nothing is allocated for a name in lower case with hyphens.
 ///
 /// ```
 /// use lixivium::fats::find;
@@ -28,18 +28,18 @@ const LONGEST_COMPARED: usize = 60;
 /// # Errors
 /// `unknown_fat`, with the nearest names.
 pub fn find(name: &str) -> Result<&'static CatalogueFat, Faults> {
-    if let Some(fat) = written_as(name.bytes()).or_else(|| written_as(kebab(name))) {
+    if let Some(fat) = written_as(name).or_else(|| written_as(&kebab(name))) {
         return Ok(fat);
     }
     Err(Faults::one("unknown_fat", "", unknown(name)))
 }
 
-/// The fat with a name of exactly these bytes.
-fn written_as(name: impl Iterator<Item = u8> + Clone) -> Option<&'static CatalogueFat> {
+/// The fat with exactly this name.
+fn written_as(name: &str) -> Option<&'static CatalogueFat> {
     let names = &*NAMES;
-    let mut slot = hash(name.clone());
+    let mut slot = hash(name);
     while let Some((known, fat)) = names.all.get(usize::from(names.slots[slot])) {
-        if known.bytes().eq(name.clone()) {
+        if *known == name {
             return Some(fat);
         }
         slot = next(slot);
@@ -67,7 +67,7 @@ static NAMES: LazyLock<Names> = LazyLock::new(|| {
     };
     for fat in catalogue() {
         for name in [fat.id].into_iter().chain(fat.aliases()) {
-            let mut slot = hash(name.bytes());
+            let mut slot = hash(name);
             while names.slots[slot] != EMPTY {
                 slot = next(slot);
             }
@@ -83,26 +83,22 @@ fn next(slot: usize) -> usize {
 }
 
 /// FNV-1a, 32 bits, as a slot.
-fn hash(bytes: impl Iterator<Item = u8>) -> usize {
+fn hash(name: &str) -> usize {
     let step = |sum: u32, byte| (sum ^ u32::from(byte)).wrapping_mul(0x0100_0193);
-    bytes.fold(0x811c_9dc5, step) as usize % SLOT_COUNT
+    name.bytes().fold(0x811c_9dc5, step) as usize % SLOT_COUNT
 }
 
-/// The bytes of a name as the catalogue writes them: lower case, hyphens between words.
-fn kebab(name: &str) -> impl Iterator<Item = u8> + Clone {
-    let name = name.trim();
-    let is_gap = |b: u8| matches!(b, b' ' | b'_' | b'-');
-    let mut last_was_gap = false;
-    name.bytes().filter_map(move |byte| {
-        let gap = is_gap(byte);
-        let again = gap && last_was_gap;
-        last_was_gap = gap;
-        match (gap, again) {
-            (_, true) => None,
-            (true, _) => Some(b'-'),
-            _ => Some(byte.to_ascii_lowercase()),
+/// A name as the catalogue writes them: lower case, hyphens between words.
+fn kebab(name: &str) -> String {
+    let mut kebab = String::with_capacity(name.len());
+    for byte in name.trim().bytes() {
+        if !matches!(byte, b' ' | b'_' | b'-') {
+            kebab.push(char::from(byte.to_ascii_lowercase()));
+        } else if !kebab.ends_with('-') {
+            kebab.push('-');
         }
-    })
+    }
+    kebab
 }
 
 fn unknown(name: &str) -> String {
@@ -121,7 +117,7 @@ fn unknown(name: &str) -> String {
 
 /// The ids of the fats whose names are most like this one, the nearest first.
 fn nearest(name: &str) -> Vec<&'static str> {
-    let wanted: String = kebab(name).map(char::from).collect();
+    let wanted = kebab(name);
     if wanted.is_empty() || name.len() > LONGEST_COMPARED {
         return Vec::new();
     }
