@@ -200,24 +200,22 @@ impl Recipe {
     pub fn check(&self) -> Result<(), Faults> {
         let mut faults = Faults::new();
         self.check_fats(&mut faults);
-        self.check_alkali(&mut faults);
+        self.check_shares_of_alkali(&mut faults);
         self.check_water(&mut faults);
         for (i, line) in self.acids.iter().enumerate() {
-            not_negative(&line.amount, || format!("acids[{i}]"), &mut faults);
-            let strength = || format!("acids[{i}].strength");
-            above_none_to_whole(&line.strength, strength, &mut faults);
+            not_negative("acids", i, &line.amount, &mut faults);
+            if !is_part(&line.strength) {
+                faults.add("out_of_range", format!("acids[{i}].strength"), NOT_A_PART);
+            }
         }
         for (i, line) in self.additives.iter().enumerate() {
-            not_negative(&line.amount, || format!("additives[{i}]"), &mut faults);
+            not_negative("additives", i, &line.amount, &mut faults);
         }
         if let Some(step) = &self.scale_step
             && !step.grams().is_positive()
         {
-            faults.add(
-                "not_positive",
-                "scale_step",
-                "a scale step is above 0, such as \"0.1 g\"",
-            );
+            let says = "a scale step is above 0, such as \"0.1 g\"";
+            faults.add("not_positive", "scale_step", says);
         }
         faults.or(())
     }
@@ -227,38 +225,32 @@ impl Recipe {
             faults.add("no_fats", "fats", "a recipe has at least one fat");
             return;
         }
-        let by_share = self
-            .fats
-            .iter()
-            .filter(|line| matches!(line.amount, Amount::Share(_)));
-        match by_share.count() {
-            0 => {
-                if self.total_fats.is_some() {
-                    faults.add(
-                        "total_not_needed",
-                        "total_fats",
-                        "the fats are given by mass, which decides their total: leave total_fats \
-                         out, or give the fats by share",
-                    );
-                }
+        let mut shares = 0;
+        let mut sum = Rational::ZERO;
+        let mut bits = 0;
+        for line in &self.fats {
+            if let Amount::Share(share) = &line.amount {
+                shares += 1;
+                sum = sum + share.fraction();
             }
-            n if n == self.fats.len() => self.check_shares(faults),
-            _ => faults.add(
-                "mass_and_share",
-                "fats",
-                "some fats are given by mass and some by share; accepted: all by mass, or all by \
-                 share with total_fats",
-            ),
+            bits += line.calculated_bits();
         }
-        let bits = self.fats.iter().map(FatLine::calculated_bits).sum::<u64>();
+        if shares == self.fats.len() {
+            self.check_shares(sum, faults);
+        } else if shares > 0 {
+            let says = "some fats are given by mass and some by share; accepted: all by mass, or \
+                        all by share with total_fats";
+            faults.add("mass_and_share", "fats", says);
+        } else if self.total_fats.is_some() {
+            let says = "the fats are given by mass, which decides their total: leave total_fats \
+                        out, or give the fats by share";
+            faults.add("total_not_needed", "total_fats", says);
+        }
         if bits > MAX_CALCULATED_BITS {
-            faults.add(
-                "compositions_too_long",
-                "fats",
-                "the saponification values of so many fats by their composition are more than can \
-                 be added up in a moment; accepted: fewer such fats, shares of fewer digits, or \
-                 saponification values",
-            );
+            let says = "the saponification values of so many fats by their composition are more \
+                        than can be added up in a moment; accepted: fewer such fats, shares of \
+                        fewer digits, or saponification values";
+            faults.add("compositions_too_long", "fats", says);
         }
         for (i, line) in self.fats.iter().enumerate() {
             let (number, field) = match &line.amount {
@@ -266,24 +258,14 @@ impl Recipe {
                 Amount::Share(share) => (share.fraction(), "share"),
             };
             if !number.is_positive() {
-                faults.add(
-                    "not_positive",
-                    format!("fats[{i}].{field}"),
-                    format!("the {field} of a fat is above 0"),
-                );
+                let says = format!("the {field} of a fat is above 0");
+                faults.add("not_positive", format!("fats[{i}].{field}"), says);
             }
         }
     }
 
-    fn check_shares(&self, faults: &mut Faults) {
-        let sum: Rational = self
-            .fats
-            .iter()
-            .map(|line| match &line.amount {
-                Amount::Share(share) => share.fraction().clone(),
-                Amount::Mass(_) => Rational::ZERO,
-            })
-            .sum();
+    /// Of fats that are all given by share, `sum` together.
+    fn check_shares(&self, sum: Rational, faults: &mut Faults) {
         if sum != Rational::ONE {
             let percent = sum * Rational::HUNDRED;
             let missing = Rational::HUNDRED - &percent;
@@ -294,115 +276,93 @@ impl Recipe {
                 format!("that is {gap} % too much")
             };
             let percent = percent.to_plain();
-            faults.add(
-                "shares_do_not_sum",
-                "fats",
-                format!(
-                    "the shares come to {percent} %, {gap}; accepted: shares that come to exactly \
-                     100 % (a third is written \"100/3 %\")"
-                ),
+            let says = format!(
+                "the shares come to {percent} %, {gap}; accepted: shares that come to exactly 100 \
+                 % (a third is written \"100/3 %\")"
             );
+            faults.add("shares_do_not_sum", "fats", says);
         }
         match &self.total_fats {
-            None => faults.add(
-                "missing",
-                "total_fats",
-                "the fats are given by share, so their total is needed; accepted: a mass such as \
-                 1000 or \"2 lb 3 oz\"",
-            ),
+            None => {
+                let says = "the fats are given by share, so their total is needed; accepted: a \
+                            mass such as 1000 or \"2 lb 3 oz\"";
+                faults.add("missing", "total_fats", says);
+            }
             Some(total) if !total.grams().is_positive() => {
-                faults.add(
-                    "not_positive",
-                    "total_fats",
-                    "the total of the fats is above 0",
-                );
+                let says = "the total of the fats is above 0";
+                faults.add("not_positive", "total_fats", says);
             }
             Some(_) => {}
         }
     }
 
-    fn check_alkali(&self, faults: &mut Faults) {
-        if self.superfat.fraction().is_negative() || !self.superfat.fraction().is_below_one() {
-            faults.add(
-                "out_of_range",
-                "superfat",
-                "a superfat lies from 0 to below 100 %: below 0 the bar would keep free alkali",
-            );
+    fn check_shares_of_alkali(&self, faults: &mut Faults) {
+        let superfat = self.superfat.fraction();
+        if superfat.is_negative() || !superfat.is_below_one() {
+            let says = "a superfat lies from 0 to below 100 %: below 0 the bar would keep free \
+                        alkali";
+            faults.add("out_of_range", "superfat", says);
         }
         let koh = self.alkali.koh_share.fraction();
         if koh.is_negative() || koh.is_above_one() {
-            faults.add(
-                "out_of_range",
-                "alkali.koh_share",
-                "the share of potassium hydroxide lies from 0 to 100 %",
-            );
+            let says = "the share of potassium hydroxide lies from 0 to 100 %";
+            faults.add("out_of_range", "alkali.koh_share", says);
         }
-        let purities = [
+        let stock = &self.stock_solution;
+        let parts = [
             (Some(&self.alkali.naoh_purity), "alkali.naoh_purity"),
             (Some(&self.alkali.koh_purity), "alkali.koh_purity"),
-            (self.stock_solution.naoh.as_ref(), "stock_solution.naoh"),
-            (self.stock_solution.koh.as_ref(), "stock_solution.koh"),
+            (stock.naoh.as_ref(), "stock_solution.naoh"),
+            (stock.koh.as_ref(), "stock_solution.koh"),
         ];
-        for (share, at) in purities {
-            if let Some(share) = share {
-                above_none_to_whole(share, || at.to_owned(), faults);
+        for (share, at) in parts {
+            if !share.is_none_or(is_part) {
+                faults.add("out_of_range", at, NOT_A_PART);
             }
         }
     }
 
     fn check_water(&self, faults: &mut Faults) {
-        match &self.water.rule {
-            WaterRule::LyeConcentration(share) => {
-                if !share.fraction().is_positive() || !share.fraction().is_below_one() {
-                    faults.add(
-                        "out_of_range",
-                        "water.lye_concentration",
-                        "a lye concentration lies above 0 and below 100 %, mostly from 25 to 40 %",
-                    );
-                }
-            }
-            WaterRule::WaterToLye(ratio) => {
-                if !ratio.number().is_positive() {
-                    faults.add(
-                        "not_positive",
-                        "water.water_to_lye",
-                        "the ratio of water to alkali is above 0, mostly from 1.5 to 3",
-                    );
-                }
-            }
-            WaterRule::OfFats(share) => {
-                if !share.fraction().is_positive() {
-                    faults.add(
-                        "not_positive",
-                        "water.of_fats",
-                        "the water as a share of the fats is above 0, mostly from 20 to 40 %",
-                    );
-                }
-            }
+        let (number, code, at, says) = match &self.water.rule {
+            WaterRule::LyeConcentration(share) => (
+                share.fraction(),
+                "out_of_range",
+                "water.lye_concentration",
+                "a lye concentration lies above 0 and below 100 %, mostly from 25 to 40 %",
+            ),
+            WaterRule::WaterToLye(ratio) => (
+                ratio.number(),
+                "not_positive",
+                "water.water_to_lye",
+                "the ratio of water to alkali is above 0, mostly from 1.5 to 3",
+            ),
+            WaterRule::OfFats(share) => (
+                share.fraction(),
+                "not_positive",
+                "water.of_fats",
+                "the water as a share of the fats is above 0, mostly from 20 to 40 %",
+            ),
+        };
+        let has_end = matches!(self.water.rule, WaterRule::LyeConcentration(_));
+        if !number.is_positive() || (has_end && !number.is_below_one()) {
+            faults.add(code, at, says);
         }
     }
 }
 
-fn not_negative(amount: &Amount, at: impl FnOnce() -> String, faults: &mut Faults) {
+fn not_negative(list: &str, index: usize, amount: &Amount, faults: &mut Faults) {
     let (number, field) = match amount {
         Amount::Mass(mass) => (mass.grams(), "mass"),
         Amount::Share(share) => (share.fraction(), "of_fats"),
     };
     if number.is_negative() {
-        faults.add(
-            "negative",
-            format!("{}.{field}", at()),
-            "this amount is below 0; accepted: 0 or more",
-        );
+        let says = "this amount is below 0; accepted: 0 or more";
+        faults.add("negative", format!("{list}[{index}].{field}"), says);
     }
 }
 
-fn above_none_to_whole(share: &Share, at: impl FnOnce() -> String, faults: &mut Faults) {
-    if !share.fraction().is_positive() || share.fraction().is_above_one() {
-        faults.add(
-            "out_of_range",
-            at(),
-            "this share lies above 0 and up to 100 %",
-        );
-    }
+const NOT_A_PART: &str = "this share lies above 0 and up to 100 %";
+
+fn is_part(share: &Share) -> bool {
+    share.fraction().is_positive() && !share.fraction().is_above_one()
 }

@@ -4,7 +4,7 @@ use super::Plan;
 use crate::chemistry::Alkali;
 use crate::exact::Rational;
 use crate::fault::Caution;
-use crate::quantity::{Mass, Quantity, Share};
+use crate::quantity::{Quantity, Share};
 use crate::recipe::{Amount, Recipe, WaterRule};
 
 /// Percentages below this were probably meant as fractions: 0.05 for 5 %.
@@ -44,152 +44,129 @@ pub(crate) fn at_the_bench() -> Vec<Caution> {
 /// 1A, from 2 % Skin Corr. 1B, from 0.5 % irritant.
 fn corrosive(plan: &Plan) -> Caution {
     let percent = plan.hydroxide_concentration.to_base();
-    let shown = percent.to_fixed(1);
-    if percent >= Rational::integer(2) {
-        Caution::new(
-            "corrosive",
-            format!(
-                "The lye holds {shown} % hydroxide and causes severe skin burns and eye damage \
-                 (H314; Regulation (EC) 1272/2008, Annex VI, from 2 %)."
-            ),
-        )
+    let (code, effect) = if percent >= Rational::integer(2) {
+        let effect = " and causes severe skin burns and eye damage (H314; Regulation (EC) \
+                      1272/2008, Annex VI, from 2 %).";
+        ("corrosive", effect)
     } else {
-        Caution::new(
-            "irritant",
-            format!(
-                "The lye holds {shown} % hydroxide; from 0.5 % it irritates skin and eyes, from \
-                 2 % it burns (Regulation (EC) 1272/2008, Annex VI)."
-            ),
-        )
-    }
+        let effect = "; from 0.5 % it irritates skin and eyes, from 2 % it burns (Regulation (EC) \
+                      1272/2008, Annex VI).";
+        ("irritant", effect)
+    };
+    let shown = percent.to_fixed(1);
+    Caution::new(code, format!("The lye holds {shown} % hydroxide{effect}"))
 }
 
 /// Lye that is stronger than water can dissolve at the bench.
 fn undissolved(plan: &Plan) -> Option<Caution> {
     let water = plan.water_mass.grams();
+    let mut needed = Rational::ZERO;
     // Each alkali takes the water that it needs on its own.
-    let takes = |pure: &Mass, alkali: Alkali| {
+    for (alkali, pure) in [
+        (Alkali::Naoh, &plan.naoh_pure_mass),
+        (Alkali::Koh, &plan.koh_pure_mass),
+    ] {
         let strongest = alkali.solubility(&Rational::integer(BENCH_CELSIUS))?;
         let water_per_alkali = (Rational::HUNDRED - &strongest).checked_div(&strongest)?;
-        Some(pure.grams() * &water_per_alkali)
-    };
-    let needed =
-        takes(&plan.naoh_pure_mass, Alkali::Naoh)? + takes(&plan.koh_pure_mass, Alkali::Koh)?;
-    (needed > *water).then(|| {
-        Caution::new(
-            "will_not_dissolve",
-            format!(
-                "There is too little water to dissolve the alkali at {BENCH_CELSIUS} °C: it takes \
-                 about {} g and there are {} g. Use more water.",
-                needed.to_fixed(0),
-                water.to_fixed(0)
-            ),
-        )
-    })
+        needed = needed + pure.grams() * &water_per_alkali;
+    }
+    if needed <= *water {
+        return None;
+    }
+    let (needed, water) = (needed.to_fixed(0), water.to_fixed(0));
+    let says = format!(
+        "There is too little water to dissolve the alkali at {BENCH_CELSIUS} °C: it takes about \
+         {needed} g and there are {water} g. Use more water."
+    );
+    Some(Caution::new("will_not_dissolve", says))
 }
 
 /// A superfat that the spread of the saponification values can use up.
 fn superfat_spread(plan: &Plan) -> Option<Caution> {
     let (low, high) = &plan.superfat_range;
-    low.fraction().is_negative().then(|| {
-        Caution::new(
-            "may_be_lye_heavy",
-            format!(
-                "The superfat is smaller than the spread of these fats: it is {} % for the values \
-                 reckoned with, but published saponification values are ranges, and over theirs it \
-                 lies from {} % to {} %; below 0 the bar keeps free alkali. A supplier's \
-                 certificate narrows the range.",
-                percent(&plan.superfat),
-                percent(low),
-                percent(high),
-            ),
-        )
-    })
+    if !low.fraction().is_negative() {
+        return None;
+    }
+    let [typical, low, high] = [&plan.superfat, low, high].map(|share| share.to_base().to_fixed(2));
+    let says = format!(
+        "The superfat is smaller than the spread of these fats: it is {typical} % for the values \
+         reckoned with, but published saponification values are ranges, and over theirs it lies \
+         from {low} % to {high} %; below 0 the bar keeps free alkali. A supplier's certificate \
+         narrows the range."
+    );
+    Some(Caution::new("may_be_lye_heavy", says))
 }
 
 /// Fats of which no range is known, so that the superfat range is too narrow.
 fn unknown_range(recipe: &Recipe) -> Option<Caution> {
-    let without = recipe
-        .fats
-        .iter()
-        .filter(|line| line.fat.saponification_value().range().is_none());
-    let names: Vec<_> = without.map(|line| line.fat.name()).collect();
-    (!names.is_empty()).then(|| {
-        Caution::new(
-            "range_unknown",
-            format!(
-                "No range of the saponification value is known for {}, so the true superfat can \
-                 lie outside the range that is stated.",
-                names.join(", ")
-            ),
-        )
-    })
-}
-
-fn percent(share: &Share) -> String {
-    share.to_base().to_fixed(2)
+    let mut names = Vec::new();
+    for line in &recipe.fats {
+        if line.fat.saponification_value().range().is_none() {
+            names.push(line.fat.name());
+        }
+    }
+    if names.is_empty() {
+        return None;
+    }
+    let says = format!(
+        "No range of the saponification value is known for {}, so the true superfat can lie \
+         outside the range that is stated.",
+        names.join(", ")
+    );
+    Some(Caution::new("range_unknown", says))
 }
 
 /// Shares so small that a fraction was probably meant.
 pub(crate) fn fractions(recipe: &Recipe) -> Vec<Caution> {
-    let water = match &recipe.water.rule {
-        WaterRule::LyeConcentration(share) => Some((share, "water.lye_concentration")),
-        WaterRule::OfFats(share) => Some((share, "water.of_fats")),
-        WaterRule::WaterToLye(_) => None,
+    let mut cautions = Vec::new();
+    let mut look = |share: &Share, at: &dyn Fn() -> String| {
+        let percent = share.to_base();
+        if percent.is_positive() && percent < SMALLEST_LIKELY_PERCENT {
+            cautions.push(fraction_for_percent(share, &at()));
+        }
     };
-    let stock = &recipe.stock_solution;
+    let (alkali, stock) = (&recipe.alkali, &recipe.stock_solution);
+    let (lye_concentration, of_fats) = match &recipe.water.rule {
+        WaterRule::LyeConcentration(share) => (Some(share), None),
+        WaterRule::OfFats(share) => (None, Some(share)),
+        WaterRule::WaterToLye(_) => (None, None),
+    };
     let fixed = [
-        Some((&recipe.superfat, "superfat")),
-        Some((&recipe.alkali.koh_share, "alkali.koh_share")),
-        Some((&recipe.alkali.naoh_purity, "alkali.naoh_purity")),
-        Some((&recipe.alkali.koh_purity, "alkali.koh_purity")),
-        water,
-        stock
-            .naoh
-            .as_ref()
-            .map(|share| (share, "stock_solution.naoh")),
-        stock
-            .koh
-            .as_ref()
-            .map(|share| (share, "stock_solution.koh")),
+        (Some(&recipe.superfat), "superfat"),
+        (Some(&alkali.koh_share), "alkali.koh_share"),
+        (Some(&alkali.naoh_purity), "alkali.naoh_purity"),
+        (Some(&alkali.koh_purity), "alkali.koh_purity"),
+        (lye_concentration, "water.lye_concentration"),
+        (of_fats, "water.of_fats"),
+        (stock.naoh.as_ref(), "stock_solution.naoh"),
+        (stock.koh.as_ref(), "stock_solution.koh"),
     ];
-    let fixed = fixed
-        .into_iter()
-        .flatten()
-        .map(|(share, at)| (share, at.to_owned()));
-    let fats = recipe
-        .fats
-        .iter()
-        .enumerate()
-        .filter_map(|(i, line)| match &line.amount {
-            Amount::Share(share) if recipe.fats.len() < 10 => {
-                Some((share, format!("fats[{i}].share")))
-            }
-            _ => None,
-        });
-    let acids = recipe.acids.iter().enumerate();
-    let acids = acids.map(|(i, line)| (&line.strength, format!("acids[{i}].strength")));
-    fixed
-        .chain(fats)
-        .chain(acids)
-        .filter(|(share, _)| {
-            let percent = share.to_base();
-            percent.is_positive() && percent < SMALLEST_LIKELY_PERCENT
-        })
-        .map(|(share, at)| fraction_for_percent(share, &at))
-        .collect()
+    for (share, at) in fixed {
+        if let Some(share) = share {
+            look(share, &|| at.to_owned());
+        }
+    }
+    for (i, line) in recipe.fats.iter().enumerate() {
+        if let Amount::Share(share) = &line.amount
+            && recipe.fats.len() < 10
+        {
+            look(share, &|| format!("fats[{i}].share"));
+        }
+    }
+    for (i, line) in recipe.acids.iter().enumerate() {
+        look(&line.strength, &|| format!("acids[{i}].strength"));
+    }
+    cautions
 }
 
 /// Asks whether a share was meant as a fraction.
 pub(crate) fn fraction_for_percent(share: &Share, at: &str) -> Caution {
     let percent = share.to_base();
-    Caution::new(
-        "fraction_for_percent",
-        format!(
-            "{at} is read as {} %, since a bare number is percent; if you meant {} %, write \
-             that.",
-            percent.to_plain(),
-            (&percent * &Rational::HUNDRED).to_plain()
-        ),
-    )
+    let read = percent.to_plain();
+    let meant = (percent * Rational::HUNDRED).to_plain();
+    let says = format!(
+        "{at} is read as {read} %, since a bare number is percent; if you meant {meant} %, write \
+         that."
+    );
+    Caution::new("fraction_for_percent", says)
 }
