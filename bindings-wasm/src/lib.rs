@@ -2,10 +2,12 @@
 //!
 //! What a program imports is in `js/`, which calls this.
 
+mod read;
+
 use lixivium::fault::Faults;
-use lixivium::wire::{self, Answer, Json};
-use serde::{Deserialize, Serialize};
-use serde_wasm_bindgen::{Deserializer, Serializer};
+use lixivium::wire::{self, Answer};
+use serde::Serialize;
+use serde_wasm_bindgen::Serializer;
 use wasm_bindgen::prelude::*;
 
 #[cfg(target_family = "wasm")]
@@ -32,8 +34,8 @@ pub fn version() -> String {
 }
 
 fn answer(operation: &str, request: JsValue) -> Result<Answer, Faults> {
-    let request = Json::deserialize(Deserializer::from(request)).map_err(|e| {
-        let says = format!("the request is not plain data such as JSON has: {e}");
+    let request = read::plain(&request, 0).map_err(|found| {
+        let says = format!("the request is not plain data such as JSON has: {found}");
         Faults::one("bad_json", "", says)
     })?;
     wire::answer(operation, &request)

@@ -111,3 +111,17 @@ test("what is no plain data is a fault, and later calls work", () => {
     assert.ok(lixivium.plan(plans["shares of a total"]).batter_mass.value > 0);
 });
 
+test("what stands for plain data is read as it", () => {
+    const plan = (mass, fats = [{ fat: "olive-oil", mass }]) =>
+        lixivium.tryCall("plan", { ...plans["potassium hydroxide"], fats });
+    for (const [mass, text] of [[0.1 + 0.2, "0.30000000000000004"], [1e-7, "0.0000001"], [500n, "500"]]) {
+        assert.deepEqual(plan(mass), plan(text));
+    }
+    const map = new Map([["fat", "olive-oil"], ["mass", 500]]);
+    assert.ok(plan(500).batter_mass.value > 500);
+    assert.deepEqual(plan(0, [map]), plan(500));
+    for (const mass of [NaN, Infinity, -Infinity]) {
+        const { faults } = plan(mass).error;
+        assert.match(faults[0].says, /finite/);
+    }
+});

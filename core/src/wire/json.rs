@@ -1,11 +1,8 @@
 //! A request as it was written: a JSON tree whose numbers keep their digits.
 
 use std::borrow::Cow;
-use std::fmt;
 
-use serde::de::{
-    self, Deserialize, DeserializeSeed, Deserializer, IgnoredAny, MapAccess, SeqAccess, Visitor,
-};
+use serde::de::IgnoredAny;
 
 use crate::fault::Faults;
 
@@ -19,8 +16,8 @@ pub const MAX_DEPTH: usize = 12;
 /// Exact sums of fractions have a denominator of up to as many digits.
 pub const MAX_DENOMINATOR_DIGITS: usize = 300;
 
-/// A JSON value. From text a number keeps all its digits; from a JavaScript value or another
-/// `serde` source (by [`Deserialize`]) a double becomes its shortest decimal.
+/// A JSON value. A number keeps all its digits; a face that is given doubles writes the shortest
+/// ones of each.
 #[derive(Debug, Clone, PartialEq, Eq)]
 #[repr(usize)] // moved by whole words, which is faster
 pub enum Json<'a> {
@@ -128,10 +125,6 @@ impl<'a> Json<'a> {
     }
 }
 
-fn too_deep() -> String {
-    format!("lists and objects are nested at most {MAX_DEPTH} deep")
-}
-
 /// A walk through text that is known to be JSON: it only has to be taken apart.
 struct Walk<'a> {
     text: &'a str,
@@ -141,7 +134,10 @@ struct Walk<'a> {
 impl<'a> Walk<'a> {
     fn value(&mut self, depth: usize) -> Result<Json<'a>, Faults> {
         match self.peek() {
-            b'{' | b'[' if depth == MAX_DEPTH => Err(Faults::one("too_deep", "", too_deep())),
+            b'{' | b'[' if depth == MAX_DEPTH => {
+                let says = format!("lists and objects are nested at most {MAX_DEPTH} deep");
+                Err(Faults::one("too_deep", "", says))
+            }
             b'{' => {
                 let mut members = Vec::with_capacity(8);
                 while self.enter(b'}') {
@@ -227,83 +223,6 @@ impl<'a> Walk<'a> {
             Faults::one("bad_json", "", says)
         })?;
         Ok(Cow::Owned(plain))
-    }
-}
-
-impl<'de> Deserialize<'de> for Json<'static> {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        Level(0).deserialize(deserializer)
-    }
-}
-
-/// Reads a value at a depth, so that one that contains itself comes to an end too.
-#[derive(Clone, Copy)]
-struct Level(usize);
-
-impl Level {
-    /// The level of what a list or an object holds.
-    fn inner<E: de::Error>(self) -> Result<Self, E> {
-        if self.0 == MAX_DEPTH {
-            return Err(E::custom(too_deep()));
-        }
-        Ok(Self(self.0 + 1))
-    }
-}
-
-impl<'de> DeserializeSeed<'de> for Level {
-    type Value = Json<'static>;
-
-    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<Self::Value, D::Error> {
-        deserializer.deserialize_any(self)
-    }
-}
-
-impl<'de> Visitor<'de> for Level {
-    type Value = Json<'static>;
-
-    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("plain data: objects, lists, texts, numbers, true or false")
-    }
-    fn visit_unit<E>(self) -> Result<Self::Value, E> {
-        Ok(Json::Null)
-    }
-    fn visit_none<E>(self) -> Result<Self::Value, E> {
-        Ok(Json::Null)
-    }
-    fn visit_some<D: Deserializer<'de>>(self, inner: D) -> Result<Self::Value, D::Error> {
-        self.deserialize(inner)
-    }
-    fn visit_bool<E>(self, flag: bool) -> Result<Self::Value, E> {
-        Ok(Json::Flag(flag))
-    }
-    fn visit_i64<E>(self, number: i64) -> Result<Self::Value, E> {
-        Ok(Json::Number(number.to_string().into()))
-    }
-    fn visit_u64<E>(self, number: u64) -> Result<Self::Value, E> {
-        Ok(Json::Number(number.to_string().into()))
-    }
-    fn visit_f64<E>(self, number: f64) -> Result<Self::Value, E> {
-        // The shortest digits that read back as the same double.
-        Ok(Json::Number(format!("{number:e}").into()))
-    }
-    fn visit_str<E>(self, text: &str) -> Result<Self::Value, E> {
-        Ok(Json::Text(text.to_owned().into()))
-    }
-    fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Self::Value, A::Error> {
-        let inner = self.inner()?;
-        let mut list = Vec::new();
-        while let Some(item) = items.next_element_seed(inner)? {
-            list.push(item);
-        }
-        Ok(Json::List(list))
-    }
-    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Self::Value, A::Error> {
-        let inner = self.inner()?;
-        let mut members = Vec::new();
-        while let Some(name) = map.next_key::<String>()? {
-            members.push((name.into(), map.next_value_seed(inner)?));
-        }
-        Ok(Json::Object(members))
     }
 }
 

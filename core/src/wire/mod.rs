@@ -1,8 +1,8 @@
 //! The one door of all faces: requests in, answers out, as plain data.
 //!
 //! [`OPERATIONS`] is the table of everything that can be asked, each with the shape of its
-//! request and of its answer: types and schemas of the faces are made from it. [`call`] takes and gives JSON text; [`answer`] takes and gives
-//! `serde` values. Both answer a bad request with all its faults, and never panic.
+//! request and of its answer: types and schemas of the faces are made from it. [`call`] takes and
+//! gives JSON text; [`answer`] takes a [`Json`] and gives a `serde` value. Both answer a bad request with all its faults, and never panic.
 //!
 //! ```
 //! use lixivium::wire;

@@ -158,7 +158,8 @@ impl<'j> Reader<'j> {
     fn number(&mut self, json: &Json, dimension: Dimension, at: Place) -> Option<Given<'j>> {
         let read = match json {
             Json::Number(digits) => match digits.as_ref() {
-                "NaN" | "inf" | "-inf" => Err(QuantityFault::NotFinite),
+                // As JavaScript writes them.
+                "NaN" | "Infinity" | "-Infinity" => Err(QuantityFault::NotFinite),
                 digits => Rational::parse(digits)
                     .map_err(QuantityFault::from)
                     .and_then(|number| dimension.checked(number)),
