@@ -22,7 +22,7 @@ pub(super) fn read(text: &str, expected: Dimension) -> Result<Rational, Quantity
                 Err(QuantityFault::BadParts(expected))
             };
         }
-        if after.starts_with(|c: char| c.is_numeric() || matches!(c, '.' | ',' | '/' | '⁄')) {
+        if after.starts_with(is_of_number) {
             return Err(NumberFault::NotANumber(shown(rest)).into());
         }
         let (unit, after) = unit_at(after, expected)?;
@@ -137,9 +137,26 @@ fn starts_with_unit(text: &str, name: &str) -> bool {
     let same = head == name || (name.len() > 1 && head.eq_ignore_ascii_case(name));
     let next = text[head.len()..].chars().next();
     let goes_on = |c: char| {
-        c.is_alphabetic()
+        is_letter(c)
             || matches!(c, '/' | '^' | '³' | '²')
             || (name.ends_with('1') && matches!(c, '0'..='9' | '.'))
     };
     same && !next.is_some_and(goes_on)
+}
+
+// Which fault a text gets depends on these two, never whether it is read. They go by whole
+// blocks: the exact tables of Unicode would take 2 kB of the browser package.
+
+/// Digits and fractions of Latin script, and what stands between digits.
+fn is_of_number(c: char) -> bool {
+    matches!(c, '0'..='9' | '²' | '³' | '¹' | '¼'..='¾' | '⁰'..='₉' | '⅐'..='↉')
+        || matches!(c, '.' | ',' | '/' | '⁄')
+}
+
+/// What stands in words, of any script.
+fn is_letter(c: char) -> bool {
+    let latin = matches!(c, 'A'..='Z' | 'a'..='z' | 'ª' | 'µ' | 'º' | 'À'..='Ö' | 'Ø'..='ö');
+    let other = matches!(c, 'ø'..='\u{1fff}' | '\u{2c00}'..='\u{2dff}' | '\u{3040}'..='\u{fdff}')
+        || matches!(c, 'Ａ'..='Ｚ' | 'ａ'..='ｚ' | '\u{10000}'..='\u{1efff}' | '\u{20000}'..);
+    latin || (other && !c.is_whitespace())
 }
