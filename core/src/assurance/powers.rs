@@ -7,18 +7,15 @@
 //! knots of one half in ascending order, their moments carried along, against those of the other
 //! in descending order.
 
-use num_bigint::BigInt;
-use num_rational::BigRational;
-
 use super::grid::Grid;
 use super::part::{Density, over};
-use crate::exact::Rational;
+use crate::exact::{Fraction, Rational, Whole};
 
 /// A product of terms, one of each part.
 struct Product {
     power: u32,
-    knot: BigInt,
-    weight: BigInt,
+    knot: Whole,
+    weight: Whole,
 }
 
 /// The parts, multiplied out by halves, each in ascending order of power and knot. Knots are whole
@@ -41,8 +38,8 @@ impl Powers {
         }
         let one = || Product {
             power: 0,
-            knot: BigInt::ZERO,
-            weight: BigInt::from(1),
+            knot: Whole::from(0),
+            weight: Whole::from(1),
         };
         let (mut left, mut right) = (vec![one()], vec![one()]);
         let mut scale = Rational::ONE;
@@ -54,8 +51,8 @@ impl Powers {
                 if *mass != 0 {
                     left.push(Product {
                         power: 0,
-                        knot: BigInt::from(i) * &step,
-                        weight: BigInt::from(*mass),
+                        knot: Whole::from(i as u64) * &step,
+                        weight: Whole::from(*mass),
                     });
                 }
             }
@@ -121,12 +118,12 @@ pub(super) fn refine(unit: &mut Rational, of: &Rational) {
 }
 
 /// A whole number for what is done thousands of times.
-fn whole(number: &Rational) -> BigInt {
+fn whole(number: &Rational) -> Whole {
     number.to_fraction().numer().clone()
 }
 
-fn number(whole: BigInt) -> Rational {
-    Rational::from_fraction(BigRational::from(whole))
+fn number(whole: Whole) -> Rational {
+    Rational::from_fraction(Fraction::from(whole))
 }
 
 /// The products of terms, equal ones merged.
@@ -156,23 +153,23 @@ fn multiplied(half: &[Product], terms: &[Product]) -> Vec<Product> {
 fn sum_of_powers(
     left: &[Product],
     right: &[Product],
-    limit: &BigInt,
-    fine: &BigInt,
+    limit: &Whole,
+    fine: &Whole,
     power: u32,
-) -> BigInt {
+) -> Whole {
     // (τ - k)ⁿ = Σ C(n, i) · τⁿ⁻ⁱ · (-k)ⁱ: of the right only the moments Σ weight · kⁱ are needed.
     let mut binomials = Vec::new();
     let mut binomial = 1_i64;
     for i in 0..=i64::from(power) {
-        binomials.push(BigInt::from(binomial));
+        binomials.push(Whole::from(binomial));
         binomial = -binomial * (i64::from(power) - i) / (i + 1);
     }
-    let mut moments = vec![BigInt::ZERO; binomials.len()];
+    let mut moments = vec![Whole::from(0); binomials.len()];
     let mut waiting = right.iter().peekable();
-    let mut sum = BigInt::ZERO;
+    let mut sum = Whole::from(0);
     for product in left.iter().rev() {
         let reach = limit - fine * &product.knot;
-        if reach <= BigInt::ZERO {
+        if reach <= Whole::from(0) {
             continue;
         }
         while let Some(next) = waiting.next_if(|next| fine * &next.knot < reach) {
@@ -183,7 +180,7 @@ fn sum_of_powers(
                 term = &term * &knot;
             }
         }
-        let mut value = BigInt::ZERO;
+        let mut value = Whole::from(0);
         for (moment, binomial) in moments.iter().zip(&binomials) {
             value = &value * &reach;
             value += &(moment * binomial);

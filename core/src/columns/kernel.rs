@@ -5,13 +5,12 @@
 //! what such a quotient rounds to; whole numbers decide. What does not fit, or is not as it
 //! should be, is left to [`plan`](crate::plan::plan).
 
-use num_bigint::BigInt;
 use num_integer::Integer;
 use num_traits::{One, ToPrimitive};
 
 use super::{Output, Rows};
 use crate::chemistry::Alkali as Hydroxide;
-use crate::exact::{Rational, quotient, short_decimal};
+use crate::exact::{Rational, Whole, quotient, short_decimal};
 use crate::plan::koh_by_moles;
 use crate::quantity::{LARGEST, Share};
 use crate::recipe::{Recipe, WaterRule};
@@ -105,7 +104,7 @@ fn over_one_denominator(ratios: &[Rational]) -> Option<(Vec<i64>, i64)> {
     let ratios: Vec<_> = ratios.iter().map(Rational::to_fraction).collect();
     let whole = ratios
         .iter()
-        .fold(BigInt::one(), |whole, ratio| whole.lcm(ratio.denom()));
+        .fold(Whole::one(), |whole, ratio| whole.lcm(ratio.denom()));
     let parts = ratios
         .iter()
         .map(|ratio| (ratio * &whole).to_integer().to_i64());

@@ -23,6 +23,8 @@ mod repr;
 mod round;
 mod tally;
 mod text;
+#[cfg(all(lixivium_packed, target_family = "wasm"))]
+mod whole;
 
 pub use double::NotFinite;
 pub(crate) use double::{quotient, short_decimal};
@@ -35,10 +37,13 @@ pub use text::{MAX_DIGITS, MAX_EXPONENT, NumberFault};
 pub(crate) use text::{scan, shown};
 
 /// A whole number of any size.
+#[cfg(not(all(lixivium_packed, target_family = "wasm")))]
 pub(crate) type Whole = num_bigint::BigInt;
+#[cfg(all(lixivium_packed, target_family = "wasm"))]
+pub(crate) use whole::Whole;
 
 /// A fraction of such numbers in lowest terms.
-type Fraction = num_rational::Ratio<Whole>;
+pub(crate) type Fraction = num_rational::Ratio<Whole>;
 
 #[cfg(test)]
 mod tests;
