@@ -127,6 +127,11 @@ test("another kind of mould and back: what was typed is still there", () =>
         assert.equal(await page.getByLabel("Inside length").inputValue(), "24");
         await page.getByLabel("Cylinder").check();
         assert.equal(await page.getByLabel("Inside diameter").inputValue(), "8");
+        // With the arrow keys the way to several leads over the others.
+        await page.getByLabel("Box").check();
+        for (let i = 0; i < 3; i++) await page.keyboard.press("ArrowRight");
+        await page.getByLabel("Several together").waitFor();
+        assert.equal(await page.getByLabel("Inside length of mould 1").inputValue(), "24");
     }));
 
 test("fats of one's own, known in each of the four ways", () =>

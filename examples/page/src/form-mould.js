@@ -40,9 +40,7 @@ function choose(kind) {
             return;
         }
         const anew =
-            kind === "several"
-                ? { several: parts(defined({ box, cylinder, cavities })) }
-                : newMould(kind);
+            kind === "several" ? { several: parts(before, entry.laidAside) } : newMould(kind);
         entry.plan.mould = { ...anew, ...rest };
         if (entry.laidAside[kind]) entry.plan.mould[kind] = entry.laidAside[kind];
         delete entry.plan.total_fats;
@@ -53,11 +51,16 @@ function defined(values) {
     return Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined));
 }
 
-/** The mould that was there, and another one beside it. */
-function parts(mould) {
-    const [kind] = Object.keys(mould);
-    if (kind === undefined) return [newMould("box"), newMould("cavities")];
-    return [structuredClone(mould), newMould(kind === "cavities" ? "box" : "cavities")];
+/** The mould that was there, or one that was there before, and another one beside it. */
+function parts(before, laidAside) {
+    const isTyped = (mould) => Object.values(mould ?? {}).some((value) => value !== "");
+    const kinds = KINDS.map(([kind]) => kind);
+    const kind =
+        kinds.find((kind) => isTyped(before[kind])) ??
+        kinds.find((kind) => isTyped(laidAside[kind])) ??
+        "box";
+    const first = laidAside[kind] ? { [kind]: structuredClone(laidAside[kind]) } : newMould(kind);
+    return [first, newMould(kind === "cavities" ? "box" : "cavities")];
 }
 
 export function byShare(plan) {

@@ -19,7 +19,7 @@ export function showSummary(results, placed, say) {
     const faults = inOrder(placed.faults.filter((fault) => fault.at.startsWith("plan")));
     const words = faults.length === 1 ? "One entry is" : `${faults.length} entries are`;
     put($("card-status"), wanted(words, faults));
-    showShort(`${words} wanted: ${namesOf(faults)}.`);
+    showShort(`${words} wanted: ${namesOf(faults)}`);
     say(`${words} wanted. ${faults[0]?.says ?? ""}`);
 }
 
@@ -46,7 +46,7 @@ function showShort(text) {
 /** What the first of them are called. */
 function namesOf(faults) {
     const names = faults.slice(0, 3).map(({ element }) => nameOfPlace(element));
-    return [...names, ...(faults.length > 3 ? ["\u2026"] : [])].join(", ");
+    return names.join(", ") + (faults.length > 3 ? " \u2026" : ".");
 }
 
 /** In the order of the page. */
