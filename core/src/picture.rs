@@ -201,11 +201,16 @@ fn filled(filling: &Filling, number: u32) -> Rational {
 }
 
 fn percent(share: &Rational) -> String {
+    inner_percent(share, "less than", "more than")
+}
+
+/// Of a cavity that is neither full nor empty, and never the percent of one that is.
+fn inner_percent(share: &Rational, less: &str, more: &str) -> String {
     let percent = share * &Rational::HUNDRED;
     if percent < Rational::ONE {
-        "less than 1 %".to_owned()
+        format!("{less} 1 %")
     } else if percent > Rational::integer(99) {
-        "more than 99 %".to_owned()
+        format!("{more} 99 %")
     } else {
         format!("{} %", percent.to_fixed(0))
     }
@@ -339,9 +344,7 @@ impl Form {
         } else if empty {
             "empty".to_owned()
         } else {
-            percent(share)
-                .replace("less than", "<")
-                .replace("more than", ">")
+            inner_percent(share, "<", ">")
         };
         // In the larger of the two parts.
         let to_line = ((Rational::ONE - share) * Rational::integer(height.into())).to_f64() as u32;

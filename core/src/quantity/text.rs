@@ -93,40 +93,33 @@ fn unit_at(text: &str, expected: Dimension) -> Result<(&'static Unit, &str), Qua
     if let Some(unit) = alone {
         return Ok((unit, ""));
     }
-    let candidates = UNITS
-        .iter()
-        .flat_map(|unit| unit.names().map(move |name| (unit, name)));
-    let found = candidates
-        .filter(|(_, name)| starts_with_unit(text, name))
-        .max_by_key(|(unit, name)| (name.len(), unit.dimension == expected));
-    let ambiguous = AMBIGUOUS
-        .iter()
-        .flat_map(|(names, write)| spellings(names).map(move |name| (name, *write)))
-        .filter(|(name, _)| starts_with_unit(text, name))
-        .max_by_key(|(name, _)| name.len());
-    match (found, ambiguous) {
-        (Some((_, name)), Some((unclear, write))) if unclear.len() > name.len() => {
-            Err(QuantityFault::Ambiguous(unclear.to_owned(), write))
-        }
-        (Some((unit, name)), _) if unit.dimension == expected => Ok((unit, &text[name.len()..])),
-        (Some((unit, name)), _) => {
-            let found = unit.dimension;
-            Err(QuantityFault::WrongDimension(
-                name.to_owned(),
-                found,
-                expected,
-            ))
-        }
-        (None, Some((unclear, write))) => Err(QuantityFault::Ambiguous(unclear.to_owned(), write)),
-        (None, None) => {
-            let word: String = text
-                .chars()
-                .take_while(|c| !c.is_whitespace())
-                .take(20)
-                .collect();
-            Err(QuantityFault::UnknownUnit(word, expected))
+    let mut found = None;
+    let mut best = (0, false);
+    for unit in &UNITS {
+        for name in unit.names() {
+            let rank = (name.len(), unit.dimension == expected);
+            if rank >= best && starts_with_unit(text, name) {
+                (found, best) = (Some((unit, name)), rank);
+            }
         }
     }
+    for (names, write) in AMBIGUOUS {
+        for name in spellings(names) {
+            if name.len() > best.0 && starts_with_unit(text, name) {
+                return Err(QuantityFault::Ambiguous(name.to_owned(), write));
+            }
+        }
+    }
+    let Some((unit, name)) = found else {
+        let word = text.split_whitespace().next().unwrap_or_default();
+        let word = word.chars().take(20).collect();
+        return Err(QuantityFault::UnknownUnit(word, expected));
+    };
+    if unit.dimension == expected {
+        return Ok((unit, &text[name.len()..]));
+    }
+    let (name, found) = (name.to_owned(), unit.dimension);
+    Err(QuantityFault::WrongDimension(name, found, expected))
 }
 
 /// Whether `text` begins with the unit, and the unit ends there.
