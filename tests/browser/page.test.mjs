@@ -263,6 +263,16 @@ test("12 g too much of a fat: what brings the batch back", () =>
             await page.locator("#amend-lines-fat-1-mass-fault").textContent(),
             /decimal mark is a point/,
         );
+
+        // A copy is the recipe, without what went wrong in this batch of it.
+        await page.getByRole("button", { name: "Duplicate" }).click();
+        assert.equal(await page.getByLabel("Its name").inputValue(), "Harvest loaf (2)");
+        assert.equal(await page.locator("#amend-lines-fat-1-mass").inputValue(), "");
+        await page.locator("#amend-lines-fat-1-mass").fill("1 kg");
+        await page.locator("#amend-add").waitFor();
+        await page.getByRole("button", { name: "Clear what went wrong" }).click();
+        assert.equal(await page.locator("#amend-add").count(), 0);
+        await assertShows(page, plan);
     }));
 
 test("four cavities and a half: the recipe that fills all", () =>
@@ -318,6 +328,8 @@ test("tolerances, composition, swap and audit answer as the library does", () =>
             .getByLabel("Fat that has run out")
             .selectOption({ label: "Shea butter, unrefined" });
         await page.getByLabel("In its place 1", { exact: true }).fill("Cocoa butter");
+        // A change of the weights makes the form anew; its empty row stays.
+        await page.getByLabel("Superfat", { exact: true }).fill("5");
         await page.getByLabel("In its place 2", { exact: true }).fill("Olive oil");
         await page.locator("#swap-by").filter({ hasText: "Cocoa butter" }).waitFor();
 

@@ -81,9 +81,10 @@ function bind() {
         tell("A new batch is open.");
         queueMicrotask(() => $("mould-kind-box")?.focus());
     });
-    $("shelf-copy").addEventListener("click", () =>
-        open(add({ ...structuredClone(current()), id: blank("").id, ticked: {} })),
-    );
+    $("shelf-copy").addEventListener("click", () => {
+        const { name, plan, sure } = structuredClone(current());
+        open(add({ ...ofPlan(name, plan), sure }));
+    });
     $("shelf-remove").addEventListener("click", removeCurrent);
     $("shelf-export").addEventListener("click", () => {
         download(current().name, request(current().plan).asked);

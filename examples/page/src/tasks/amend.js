@@ -64,6 +64,13 @@ function amendForm(plan) {
         fatsToAdd(),
         h("div", { class: "fields" }, targets()),
         slot("amend"),
+        h(
+            "div",
+            { class: "row-actions" },
+            button("Clear what went wrong", () => reshape((entry) => (entry.amend = {})), {
+                id: "amend-clear",
+            }),
+        ),
     ];
 }
 

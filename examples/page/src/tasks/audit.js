@@ -108,6 +108,13 @@ function auditForm(plan) {
             field({ at: "audit.stated.batter_mass", label: "Batter, as stated", kind: "mass" }),
         ),
         slot("audit"),
+        h(
+            "div",
+            { class: "row-actions" },
+            button("Clear the note", () => reshape((entry) => (entry.audit = {})), {
+                id: "audit-clear",
+            }),
+        ),
     ];
 }
 

@@ -21,7 +21,8 @@ export const swap = {
 
 function swapForm(answer) {
     if (!answer) return h("p", { class: "hint" }, "First the recipe needs to be whole.");
-    const rows = valueAt("swap.rows") ?? [{}, {}];
+    const typed = valueAt("swap.rows") ?? [];
+    const rows = Array.from({ length: Math.max(2, typed.length) }, (_, i) => typed[i] ?? {});
     return [
         h(
             "div",
@@ -44,7 +45,7 @@ function swapForm(answer) {
                         label: "Share",
                         of: `of what comes in its place ${i + 1}`,
                         kind: "percent",
-                        hint: "Left empty: found.",
+                        hint: "Left empty: the nearest is found.",
                     }),
                 ),
             ),
@@ -52,9 +53,13 @@ function swapForm(answer) {
         h(
             "div",
             { class: "row-actions" },
-            button("Add another", () => reshape((entry) => (entry.swap.rows = [...rows, {}])), {
-                id: "add-swap",
-            }),
+            button(
+                "Another fat in its place",
+                () => reshape((entry) => (entry.swap.rows = [...rows, {}])),
+                {
+                    id: "add-swap",
+                },
+            ),
         ),
         slot("swap.by"),
         slot("swap"),
