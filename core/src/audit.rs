@@ -302,7 +302,7 @@ impl<'a> Weights<'a> {
                         from.replace('_', " "),
                         mass.low().to_fixed(2)
                     );
-                    return Err(Faults::one("negative", format!("stated.{from}"), says));
+                    return Err(Faults::one("negative", format_args!("stated.{from}"), says));
                 }
                 let water = self.all.len() - 1;
                 give(&mut self.all[water], mass, from, deduced);
@@ -387,8 +387,8 @@ fn only_missing(
     if left.low().is_negative() {
         return Err(Faults::one(
             "negative",
-            format!("stated.{from}"),
-            format!(
+            format_args!("stated.{from}"),
+            format_args!(
                 "the {from} stated, {} g, leaves {} g for {}, which is below 0; accepted: more \
                  than the weights that are known come to",
                 whole.to_plain(),

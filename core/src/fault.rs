@@ -56,20 +56,17 @@ impl Faults {
     /// be read: what is said of a stand-in is of no use. (Which members stand together does not
     /// depend on their values: `one_of` is added around such a place.)
     pub(crate) fn add_elsewhere(&mut self, others: Option<Self>) {
-        let unread = |fault: &&Fault| !matches!(fault.code, "unknown_key" | "duplicate_key");
-        let known: Vec<String> = self.0.iter().filter(unread).map(|f| f.at.clone()).collect();
-        let elsewhere = |fault: &Fault| {
-            let around = |at| lies_in(at, &fault.at) && fault.code != "one_of";
-            known
-                .iter()
-                .all(|at| !lies_in(&fault.at, at) && !around(at))
-        };
-        self.0.extend(
-            others
-                .into_iter()
-                .flat_map(|others| others.0)
-                .filter(elsewhere),
-        );
+        let before = self.0.len();
+        for fault in others.unwrap_or_default().0 {
+            let apart = |known: &Fault| {
+                matches!(known.code, "unknown_key" | "duplicate_key")
+                    || !lies_in(&fault.at, &known.at)
+                        && (fault.code == "one_of" || !lies_in(&known.at, &fault.at))
+            };
+            if self.0[..before].iter().all(apart) {
+                self.0.push(fault);
+            }
+        }
     }
 
     /// Adds all of `others`.
@@ -79,17 +76,14 @@ impl Faults {
 
     /// Adds faults that were found inside the place `at`.
     pub(crate) fn add_inside(&mut self, at: &dyn fmt::Display, others: Self) {
-        self.0.extend(others.0.into_iter().map(|fault| {
-            let inside = if fault.at.is_empty() || fault.at.starts_with('[') {
-                ""
-            } else {
-                "."
+        for mut fault in others.0 {
+            let dot = match fault.at.as_bytes() {
+                [] | [b'[', ..] => "",
+                _ => ".",
             };
-            Fault {
-                at: format!("{at}{inside}{}", fault.at),
-                ..fault
-            }
-        }));
+            fault.at = format!("{at}{dot}{}", fault.at);
+            self.0.push(fault);
+        }
     }
 
     /// The same faults, found inside the place `at`.
@@ -140,7 +134,7 @@ impl Faults {
 fn lies_in(inner: &str, outer: &str) -> bool {
     inner
         .strip_prefix(outer)
-        .is_some_and(|rest| outer.is_empty() || rest.is_empty() || rest.starts_with(['.', '[']))
+        .is_some_and(|rest| outer.is_empty() || matches!(rest.as_bytes(), [] | [b'.' | b'[', ..]))
 }
 
 impl fmt::Display for Faults {

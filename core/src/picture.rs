@@ -70,12 +70,12 @@ const CHARACTER: u32 = 8;
 pub fn draw(mould: &Mould, filling: &Filling, title: &str) -> Result<Picture, Faults> {
     let mut faults = Faults::new();
     if mould.count() > MAX_DRAWN {
-        let says = format!("a picture shows at most {MAX_DRAWN} cavities");
+        let says = format_args!("a picture shows at most {MAX_DRAWN} cavities");
         faults.add("too_many", "mould", says);
     }
     let title_length = title.chars().count();
     if title_length > MAX_TITLE {
-        let says = format!("a title has at most {MAX_TITLE} characters");
+        let says = format_args!("a title has at most {MAX_TITLE} characters");
         faults.add("text_too_long", "title", says);
     }
     faults.or(())?;

@@ -105,7 +105,7 @@ pub fn nearest(fat: &Fat, at_hand: &[Fat]) -> Result<Nearest, Faults> {
 /// Those of [`nearest`], and `out_of_range`.
 pub fn nearest_of_few(fat: &Fat, at_hand: &[Fat], most: usize) -> Result<Nearest, Faults> {
     if !(1..=MOST_FATS).contains(&most) {
-        let says = format!("accepted: 1 to {MOST_FATS}, or nothing for as many as there are");
+        let says = format_args!("accepted: 1 to {MOST_FATS}, or nothing for as many as there are");
         return Err(Faults::one("out_of_range", "most_fats", says));
     }
     let mut best = None;
@@ -134,7 +134,7 @@ fn known(fat: &Fat, at: &str, faults: &mut Faults) -> Option<Composition> {
         faults.add(
             "composition_unknown",
             at,
-            format!(
+            format_args!(
                 "no fatty acids of {} are known; accepted: a fat of your own with its fatty_acids",
                 fat.name()
             ),
@@ -154,7 +154,7 @@ impl Products {
             faults.add("empty", "at_hand", "at least one fat is at hand");
         }
         if at_hand.len() > MOST_AT_HAND {
-            let says = format!("at most {MOST_AT_HAND} fats at hand are searched");
+            let says = format_args!("at most {MOST_AT_HAND} fats at hand are searched");
             faults.add("too_many", "at_hand", says);
             return Err(faults);
         }

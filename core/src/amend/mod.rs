@@ -151,7 +151,7 @@ pub fn smallest(
         return Err(Faults::one(
             "too_many",
             "",
-            format!("accepted: at most {MOST_THINGS} things to add or to take back"),
+            format_args!("accepted: at most {MOST_THINGS} things to add or to take back"),
         ));
     }
     let mut equations = equations(mixture, target, things)?;

@@ -76,8 +76,8 @@ impl<'a> Pot<'a> {
             if given.len() != list.len() {
                 faults.add(
                     "wrong_count",
-                    format!("actual.{at}"),
-                    format!(
+                    format_args!("actual.{at}"),
+                    format_args!(
                         "{} masses stand here, and the plan has {}; accepted: one for each, in the \
                          order of the plan",
                         given.len(),
@@ -88,7 +88,7 @@ impl<'a> Pot<'a> {
             *list = grams(given);
             for (i, mass) in list.iter().enumerate() {
                 if mass.is_negative() {
-                    faults.add("negative", format!("actual.{at}[{i}]"), NOT_BELOW);
+                    faults.add("negative", format_args!("actual.{at}[{i}]"), NOT_BELOW);
                 }
             }
         }
@@ -101,7 +101,7 @@ impl<'a> Pot<'a> {
             if let Some(given) = given {
                 *mass = given.grams().clone();
                 if mass.is_negative() {
-                    faults.add("negative", format!("actual.{at}"), NOT_BELOW);
+                    faults.add("negative", format_args!("actual.{at}"), NOT_BELOW);
                 }
             }
         }

@@ -83,7 +83,7 @@ impl Portion {
             faults.add(
                 "out_of_range",
                 at,
-                format!(
+                format_args!(
                     "{} weighs {} g and may be off by {} g; accepted: an error from 0 to the mass \
                      itself",
                     self.name,

@@ -133,7 +133,7 @@ impl Batch {
                 if triangular && !portion.koh_range.contains(&portion.koh) {
                     return Err(Faults::one(
                         "out_of_range",
-                        format!("{}[{i}]", role.list_name()),
+                        format_args!("{}[{i}]", role.list_name()),
                         "a triangular spread has its peak at the value reckoned with, which lies \
                          outside the range here; accepted: a range around that value",
                     ));

@@ -64,7 +64,7 @@ impl Tolerances {
         ];
         for (name, count, planned) in counts {
             if count != 0 && count != planned {
-                let says = format!(
+                let says = format_args!(
                     "there are {count} tolerances for {planned} {name}; accepted: one for each in \
                      the order of the plan ({{}} for none), or none at all"
                 );
@@ -76,7 +76,7 @@ impl Tolerances {
             if range.is_some_and(|range| !range.low().is_positive()) {
                 faults.add(
                     "out_of_range",
-                    format!("fats[{i}].saponification_range"),
+                    format_args!("fats[{i}].saponification_range"),
                     "a saponification value is above 0, mostly between 90 and 270 mg KOH/g",
                 );
             }

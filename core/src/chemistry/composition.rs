@@ -102,10 +102,14 @@ impl Composition {
                 continue;
             };
             if share.is_negative() {
-                let says = format!("the share of an acid is 0 % or more, not {share} %");
+                let says = format_args!("the share of an acid is 0 % or more, not {share} %");
                 faults.add("negative", name, says);
             } else if found.iter().any(|(known, _)| *known == acid) {
-                faults.add("acid_twice", name, format!("{} is given twice", acid.name));
+                faults.add(
+                    "acid_twice",
+                    name,
+                    format_args!("{} is given twice", acid.name),
+                );
             } else {
                 found.push((acid, share));
             }

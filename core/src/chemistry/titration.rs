@@ -205,14 +205,14 @@ impl Titration {
 
 fn positive(at: &str, number: &Rational, faults: &mut Faults) {
     if !number.is_positive() {
-        let says = format!("the {at} is above 0, not {number}");
+        let says = format_args!("the {at} is above 0, not {number}");
         faults.add("not_positive", at, says);
     }
 }
 
 fn not_negative(at: &str, number: &Rational, faults: &mut Faults) {
     if number.is_negative() {
-        let says = format!("a volume is 0 or more, not {number}");
+        let says = format_args!("a volume is 0 or more, not {number}");
         faults.add("negative", at, says);
     }
 }

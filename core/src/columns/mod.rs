@@ -210,7 +210,7 @@ impl Setting {
             faults.add(
                 "column_missing",
                 "fats",
-                format!(
+                format_args!(
                     "there are {} columns of fats; accepted: one for each of the {} fats",
                     rows.fats.len(),
                     self.fats()
@@ -227,8 +227,9 @@ impl Setting {
             .map(|column| (column.output.name().into(), column.values.len()));
         for (at, found) in fats.chain(superfat).chain(outputs) {
             if found != length {
-                let says =
-                    format!("this column has {found} rows; accepted: {length}, as the statuses");
+                let says = format_args!(
+                    "this column has {found} rows; accepted: {length}, as the statuses"
+                );
                 faults.add("column_length", at, says);
             }
         }
@@ -315,7 +316,7 @@ fn no_such_row(at: String, row: usize) -> Faults {
     Faults::one(
         "no_such_row",
         at,
-        format!("this column has no row {row}, counted from 0"),
+        format_args!("this column has no row {row}, counted from 0"),
     )
 }
 

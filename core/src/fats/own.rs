@@ -99,7 +99,7 @@ impl OwnFat {
         if self.name.trim().is_empty() {
             faults.add("empty_name", "name", "a fat of your own has a name");
         } else if self.name.chars().count() > LONGEST_NAME {
-            let says = format!("a name has at most {LONGEST_NAME} characters");
+            let says = format_args!("a name has at most {LONGEST_NAME} characters");
             faults.add("name_too_long", "name", says);
         }
         if let Some(density) = &self.relative_density {

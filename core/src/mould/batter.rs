@@ -73,7 +73,7 @@ impl Pouring {
             faults.add(
                 "out_of_range",
                 "mould.pour_temperature",
-                format!(
+                format_args!(
                     "lye densities are published for {COOLEST_POUR} to {HOTTEST_POUR} °C; accepted: \
                      a temperature in that range, or the density of the batter itself"
                 ),
@@ -100,7 +100,7 @@ impl Pouring {
                 };
                 if !is_fine {
                     let says = "a density is above 0, and a displaced volume is not below 0";
-                    faults.add("not_positive", format!("{name}[{i}].{field}"), says);
+                    faults.add("not_positive", format_args!("{name}[{i}].{field}"), says);
                 }
             }
         }
@@ -190,7 +190,7 @@ impl Pouring {
             let Some((as_water, as_hydroxide)) = as_water.zip(as_hydroxide) else {
                 let percent = plan.lye_concentration.to_base().to_fixed(2);
                 let most = STRONGEST_LYE * Rational::HUNDRED;
-                let says = format!(
+                let says = format_args!(
                     "densities are published for a lye of up to {most} %, this one has {percent} \
                      %; accepted: more water, or the density of the batter itself"
                 );
@@ -245,7 +245,7 @@ fn on_grid(number: &Spread) -> Spread {
 pub(crate) fn displaced_by_share(at: &str) -> Faults {
     Faults::one(
         "mass_needed",
-        format!("{at}.displaces"),
+        format_args!("{at}.displaces"),
         "a displaced volume goes with a mass; accepted with of_fats: a density",
     )
 }

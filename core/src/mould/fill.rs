@@ -385,7 +385,7 @@ impl Seen {
             faults.add("out_of_range", "batter.last_cavity", says);
         }
         if self.full_cavities > count || (self.full_cavities == count && share.is_positive()) {
-            let says = format!("this is more than the mould has: {count} cavities");
+            let says = format_args!("this is more than the mould has: {count} cavities");
             faults.add("too_many", "batter.full_cavities", says);
         } else if self.full_cavities == 0 && share.is_zero() {
             let says = "nothing was filled; accepted: a batch that filled at least a part of one";

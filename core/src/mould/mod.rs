@@ -218,7 +218,7 @@ impl Size {
         let mut positive = |field: &str, number: &Rational| {
             if !number.is_positive() {
                 let says = "the size of a cavity is above 0";
-                faults.add("not_positive", format!("{at}.{field}"), says);
+                faults.add("not_positive", format_args!("{at}.{field}"), says);
             }
         };
         match self {
@@ -242,7 +242,7 @@ impl Size {
                 if density::water(temperature).is_none() {
                     faults.add(
                         "out_of_range",
-                        format!("{at}.cavities.water_temperature"),
+                        format_args!("{at}.cavities.water_temperature"),
                         "the density of water is tabulated from 0.01 to 99 °C",
                     );
                 }
@@ -255,7 +255,7 @@ impl Size {
 fn check_fill(fill: &Share, at: &str, faults: &mut Faults) {
     if !fill.fraction().is_positive() || fill.fraction().is_above_one() {
         let says = "a cavity is filled above 0 and up to 100 %";
-        faults.add("out_of_range", format!("{at}.fill"), says);
+        faults.add("out_of_range", format_args!("{at}.fill"), says);
     }
 }
 
@@ -299,12 +299,12 @@ impl Mould {
             faults.add("no_cavities", "mould", says);
         }
         if self.cavities.len() > MAX_KINDS {
-            let says = format!("at most {MAX_KINDS} kinds of cavities are filled together");
+            let says = format_args!("at most {MAX_KINDS} kinds of cavities are filled together");
             faults.add("too_many", "mould.several", says);
         }
         let count: u64 = self.cavities.iter().map(|c| u64::from(c.count)).sum();
         if count > MAX_CAVITIES.into() {
-            let says = format!("moulds have at most {MAX_CAVITIES} cavities together");
+            let says = format_args!("moulds have at most {MAX_CAVITIES} cavities together");
             faults.add("too_many", "mould", says);
         }
         check_fill(&self.fill, "mould", &mut faults);

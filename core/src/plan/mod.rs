@@ -184,7 +184,7 @@ pub(crate) fn too_coarse(at: impl std::fmt::Display, what: &str) -> Faults {
     Faults::one(
         "scale_step_too_coarse",
         at,
-        format!(
+        format_args!(
             "on this scale_step {what} would round to nothing; accepted: a finer scale_step or a larger batch"
         ),
     )
@@ -361,7 +361,7 @@ impl Waters {
             return Err(Faults::one(
                 "too_much_water_counted",
                 "water",
-                format!(
+                format_args!(
                     "{} g of water were asked for, but what is counted as water is {} g already; \
                      accepted: more water, or less counted as water",
                     asked.to_fixed(1),
@@ -374,7 +374,7 @@ impl Waters {
             return Err(Faults::one(
                 "stock_too_weak",
                 "stock_solution",
-                format!(
+                format_args!(
                     "the stock solution brings {} g of water, but only {} g were asked for; \
                      accepted: a stronger stock solution, or more water",
                     in_stock.to_fixed(1),

@@ -315,14 +315,18 @@ impl<'j> Reader<'j> {
     ) {
         for (index, (name, _)) in given.iter().enumerate() {
             let known = members.iter().any(|member| member.name == name);
+            let twice = || given[..index].iter().any(|(earlier, _)| earlier == name);
+            if known && !twice() {
+                continue;
+            }
             let short = shown(name);
             let place = Place::Member(&at, short);
-            if !known {
+            if known {
+                self.stands_twice(name, place);
+            } else {
                 let known = names(members);
                 let says = format_args!("\"{short}\" is not known here; accepted: {known}");
                 self.faults.add("unknown_key", place, says);
-            } else if given[..index].iter().any(|(earlier, _)| earlier == name) {
-                self.stands_twice(name, place);
             }
         }
     }
