@@ -185,12 +185,14 @@ pub(super) fn run(request: AmendRequest, unread: Faults, to: &mut Writer) -> Res
     let may = |word| may_add.is_none_or(|mut words| words.any(|may| may == word));
     let targets = request.targets();
     let keep = |word| targets.is_none_or(|mut words| words.any(|keep| keep == word));
-    let (fat, fats) = (request.fat(), request.fats());
-    if fat.is_some() && fats.is_some() {
-        let says = "both stand here; accepted: either fat or fats";
-        return Err(Faults::one("one_of", "fats", says));
-    }
-    let at_hand = fat.into_iter().chain(fats.into_iter().flatten());
+    let at_hand = match (request.fat(), request.fats()) {
+        (Some(_), Some(_)) => {
+            let says = "both stand here; accepted: either fat or fats";
+            return Err(Faults::one("one_of", "fats", says));
+        }
+        (Some(fat), None) => vec![fat],
+        (None, fats) => fats.map(List::all).unwrap_or_default(),
+    };
     let iodine = request.iodine_value().map(|value| value.to_base());
     let saturated = request.saturated().map(|share| share.to_base());
     let figures = [
@@ -200,14 +202,13 @@ pub(super) fn run(request: AmendRequest, unread: Faults, to: &mut Writer) -> Res
     let figures = figures.into_iter();
     let figures = figures.filter_map(|(figure, target)| Some((figure, target?)));
     let actual = request.actual();
-    let masses = |list: Option<List<Mass>>| list.map(|list| list.collect());
     let actual = Actual {
-        fats: masses(actual.fats()),
+        fats: actual.fats().map(List::all),
         naoh: actual.naoh_mass(),
         koh: actual.koh_mass(),
         water: actual.water_mass(),
-        acids: masses(actual.acids()),
-        additives: masses(actual.additives()),
+        acids: actual.acids().map(List::all),
+        additives: actual.additives().map(List::all),
         stage: match request.stage() {
             Some(StageWord::Apart) => Stage::Apart,
             Some(StageWord::FatsMixed) => Stage::FatsMixed,
@@ -222,7 +223,7 @@ pub(super) fn run(request: AmendRequest, unread: Faults, to: &mut Writer) -> Res
         keep_superfat: keep(TargetWord::Superfat),
         keep_split: keep(TargetWord::Split),
         keep_water: keep(TargetWord::Water),
-        at_hand: at_hand.collect(),
+        at_hand,
         figures: figures.collect(),
         titrated: request.bar().map(|bar| Titrated {
             mass: bar.mass(),

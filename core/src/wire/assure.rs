@@ -308,19 +308,22 @@ fn assumptions(
 }
 
 fn tolerances(request: TolerancesRequest) -> Tolerances {
-    let fats = request.fats().into_iter();
-    let fats = fats.map(|fat| FatTolerance {
-        saponification_range: fat.saponification_range().map(|range| range.interval),
-        weighing_error: fat.weighing_error(),
-    });
-    let acids = request.acids().into_iter();
-    let acids = acids.map(|acid| AcidTolerance {
-        strength: acid.strength().map(|range| range.fractions()),
-        weighing_error: acid.weighing_error(),
-    });
+    let (mut fats, mut acids) = (Vec::new(), Vec::new());
+    for fat in request.fats() {
+        fats.push(FatTolerance {
+            saponification_range: fat.saponification_range().map(|range| range.interval),
+            weighing_error: fat.weighing_error(),
+        });
+    }
+    for acid in request.acids() {
+        acids.push(AcidTolerance {
+            strength: acid.strength().map(|range| range.fractions()),
+            weighing_error: acid.weighing_error(),
+        });
+    }
     Tolerances {
-        fats: fats.collect(),
-        acids: acids.collect(),
+        fats,
+        acids,
         naoh_purity: request.naoh_purity().map(|range| range.fractions()),
         koh_purity: request.koh_purity().map(|range| range.fractions()),
         naoh_error: request.naoh_weighing_error(),

@@ -230,20 +230,21 @@ fn record(request: AuditRequest) -> Result<Record, Faults> {
         let portion = Portion::exact(acid.name, Rational::ZERO, koh.middle(), koh);
         acids.push((portion, weight(line.mass())));
     }
-    let fats = request.fats().map(|line| {
+    let (mut fats, mut others) = (Vec::new(), Vec::new());
+    for line in request.fats() {
         let range = line.saponification_range().map(|range| range.interval);
         let portion = assurance::fat(&line.fat(), &Rational::ZERO, range.as_ref());
-        (portion, weight(line.mass()))
-    });
-    let fats = fats.collect();
-    let others = request.others().into_iter();
-    let others = others.map(|line| (line.name().to_owned(), weight(line.mass())));
+        fats.push((portion, weight(line.mass())));
+    }
+    for line in request.others() {
+        others.push((line.name().to_owned(), weight(line.mass())));
+    }
     let record = Record {
         fats,
         alkalis,
         stock,
         acids,
-        others: others.collect(),
+        others,
         water: weight(request.water_mass()),
         stated: request.stated().map(stated).unwrap_or_default(),
         tolerance: request.tolerance().unwrap_or(Share::of_one(TOLERANCE)),

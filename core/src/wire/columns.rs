@@ -119,8 +119,14 @@ pub fn setting(request: &str, superfat_column: bool) -> Result<(Setting, Vec<Out
         additives: request.additives(),
         scale_step: request.scale_step(),
     };
-    let recipe = parts.recipe(fats.collect(), Faults::new(), unread)?;
-    Ok((Setting::new(recipe)?, request.outputs().collect()))
+    let mut faults = Faults::new();
+    let recipe = parts.recipe(fats.collect(), &mut faults);
+    if !(unread.is_empty() && faults.is_empty()) {
+        faults.add_elsewhere(recipe.check().err());
+        unread.add_elsewhere(Some(faults));
+        return Err(unread);
+    }
+    Ok((Setting::new(recipe)?, request.outputs().all()))
 }
 
 /// What to say of rows that were planned, as JSON text: how many are, what is wrong with the

@@ -101,13 +101,10 @@ impl Poured {
     ) -> Result<Self, Faults> {
         let mut faults = Faults::new();
         let has_mould = mould.is_some();
-        let mut asked = mould
-            .map(MouldRequest::asked)
-            .transpose()
-            .unwrap_or_else(|found| {
-                faults.add_elsewhere(Some(found));
-                None
-            });
+        let mut asked = mould.map(|mould| mould.asked(&mut faults));
+        if !faults.is_empty() {
+            asked = None;
+        }
         let batch = batter.plan().map(|plan| plan::batch(plan, Faults::new()));
         let batch = batch.transpose().unwrap_or_else(|found| {
             faults.add_inside(&"batter.plan", found);

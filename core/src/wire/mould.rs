@@ -157,24 +157,18 @@ pub(super) struct MouldAsked {
 }
 
 impl MouldRequest<'_> {
-    /// The mould of the request.
-    pub(super) fn asked(self) -> Result<MouldAsked, Faults> {
-        let mut faults = Faults::new();
+    /// The mould of the request; what is wrong with it is added to the faults, of which there
+    /// are none yet.
+    pub(super) fn asked(self, faults: &mut Faults) -> MouldAsked {
         let at = Place::top("mould");
-        let mut ways = ways(
-            self.r#box(),
-            self.cylinder(),
-            self.cavities(),
-            at,
-            &mut faults,
-        );
+        let mut ways = ways(self.r#box(), self.cylinder(), self.cavities(), at, faults);
         let mut count = ways.len();
         let several = self.several();
         if let Some(several) = several {
             count += 1;
             let at = Place::Member(&at, "several");
             for (i, part) in several.enumerate() {
-                ways.push(part.part(Place::Item(&at, i), &mut faults));
+                ways.push(part.part(Place::Item(&at, i), faults));
             }
         }
         if count != 1 {
@@ -185,7 +179,7 @@ impl MouldRequest<'_> {
             self.batter_density(),
             self.batter_density_range(),
             Place::Member(&at, "batter_density"),
-            &mut faults,
+            faults,
         );
         let asked = MouldAsked {
             mould: Mould {
@@ -201,7 +195,7 @@ impl MouldRequest<'_> {
             density,
         };
         faults.add_elsewhere(asked.mould.check_as(several.is_some()).err());
-        faults.or(asked)
+        asked
     }
 }
 

@@ -12,7 +12,7 @@ use crate::chemistry::{ACIDS, Acid, FattyAcid};
 use crate::exact::Rational;
 use crate::fats::Fat;
 use crate::fault::{Caution, Faults};
-use crate::mould::fill::{Batter, Filling, fill_knowing};
+use crate::mould::fill::{Batter, Filling, Yield, fill_knowing};
 use crate::mould::size::size;
 use crate::plan::{Plan, plan};
 use crate::quantity::{Density, Mass, Ratio, SaponificationValue, Share, Volume};
@@ -320,25 +320,25 @@ pub(super) fn batch(request: PlanRequest, mut unread: Faults) -> Result<Batch, F
         // Any total will do until the mould decides it.
         parts.total_fats = Some(Mass::new(Rational::HUNDRED));
     }
-    let asked = mould.map(|mould| mould.asked()).transpose();
-    let recipe = recipe_of(request, parts);
-    let yields = match &asked {
-        Ok(Some(asked)) => rooms.yields(asked).map(Some),
-        _ => Ok(None),
-    };
-    let (asked, recipe, yields) = match (asked, recipe, yields) {
-        (Ok(asked), Ok(recipe), Ok(yields)) if unread.is_empty() && faults.is_empty() => {
-            (asked, recipe, yields)
+    let mut wrong = Faults::new();
+    let asked = mould.map(|mould| mould.asked(&mut wrong));
+    let mut yields = Yield::Unknown;
+    if let Some(asked) = asked.as_ref().filter(|_| wrong.is_empty()) {
+        match rooms.yields(asked) {
+            Ok(found) => yields = found,
+            Err(found) => wrong = found,
         }
-        (asked, recipe, yields) => {
-            faults.add_elsewhere(asked.err());
-            faults.add_elsewhere(yields.err());
-            faults.add_elsewhere(recipe.and_then(|recipe| recipe.check()).err());
-            unread.add_elsewhere(Some(faults));
-            return Err(unread);
-        }
-    };
-    let Some((asked, yields)) = asked.zip(yields) else {
+    }
+    faults.add_elsewhere(Some(wrong));
+    let mut wrong = Faults::new();
+    let recipe = recipe_of(request, parts, &mut wrong);
+    if !(unread.is_empty() && faults.is_empty() && wrong.is_empty()) {
+        wrong.add_elsewhere(recipe.check().err());
+        faults.add_elsewhere(Some(wrong));
+        unread.add_elsewhere(Some(faults));
+        return Err(unread);
+    }
+    let Some(asked) = asked else {
         let plan = plan(&recipe)?;
         return Ok(Batch {
             recipe,
@@ -395,20 +395,14 @@ impl<'a> Parts<'a> {
         }
     }
 
-    /// The recipe with these fats, in the reading of which `unread` was found and `faults` about
-    /// the fats: where there is anything, what could be read is checked all the same.
-    pub(super) fn recipe(
-        self,
-        fats: Vec<FatLine>,
-        mut faults: Faults,
-        mut unread: Faults,
-    ) -> Result<Recipe, Faults> {
+    /// The recipe with these fats; what does not stand together is added to the faults.
+    pub(super) fn recipe(self, fats: Vec<FatLine>, faults: &mut Faults) -> Recipe {
         let mut acids = Vec::new();
         for (i, line) in self.acids.into_iter().enumerate() {
             let at = Place::Item(&Place::top("acids"), i);
             acids.push(AcidLine {
                 acid: line.acid(),
-                amount: amount(line.mass(), line.of_fats(), "of_fats", at, &mut faults),
+                amount: amount(line.mass(), line.of_fats(), "of_fats", at, faults),
                 strength: line.strength().unwrap_or(Share::WHOLE),
                 effect: match line.alkali() {
                     None | Some(AcidEffectWord::Compensate) => AcidEffect::Compensate,
@@ -421,38 +415,31 @@ impl<'a> Parts<'a> {
             let at = Place::Item(&Place::top("additives"), i);
             additives.push(AdditiveLine {
                 name: line.name().to_owned(),
-                amount: amount(line.mass(), line.of_fats(), "of_fats", at, &mut faults),
+                amount: amount(line.mass(), line.of_fats(), "of_fats", at, faults),
             });
         }
-        let recipe = Recipe {
+        Recipe {
             fats,
             total_fats: self.total_fats,
             superfat: self.superfat,
             alkali: self.alkali.map(alkali).unwrap_or_default(),
-            water: water(self.water, &mut faults),
+            water: water(self.water, faults),
             stock_solution: self.stock_solution.map(stock).unwrap_or_default(),
             acids,
             additives,
             scale_step: self.scale_step,
-        };
-        if unread.is_empty() && faults.is_empty() {
-            return Ok(recipe);
         }
-        faults.add_elsewhere(recipe.check().err());
-        unread.add_elsewhere(Some(faults));
-        Err(unread)
     }
 }
 
-fn recipe_of(request: PlanRequest, parts: Parts) -> Result<Recipe, Faults> {
-    let mut faults = Faults::new();
+fn recipe_of(request: PlanRequest, parts: Parts, faults: &mut Faults) -> Recipe {
     let mut fats = Vec::with_capacity(request.fats().len());
     for (i, line) in request.fats().enumerate() {
         let at = Place::Item(&Place::top("fats"), i);
-        let amount = amount(line.mass(), line.share(), "share", at, &mut faults);
+        let amount = amount(line.mass(), line.share(), "share", at, faults);
         fats.push(FatLine::new(line.fat(), amount));
     }
-    parts.recipe(fats, faults, Faults::new())
+    parts.recipe(fats, faults)
 }
 
 fn amount(

@@ -96,7 +96,7 @@ pub(super) fn run(request: SwapRequest, unread: Faults, to: &mut Writer) -> Resu
     let (by, distance) = match (request.by(), request.at_hand()) {
         (Some(by), None) => (given(by)?, None),
         (None, Some(at_hand)) => {
-            let fats: Vec<Fat> = at_hand.collect();
+            let fats = at_hand.all();
             let found = match request.most_fats() {
                 Some(most) => nearest_of_few(&out, &fats, most as usize)?,
                 None => nearest(&out, &fats)?,
@@ -115,8 +115,10 @@ pub(super) fn run(request: SwapRequest, unread: Faults, to: &mut Writer) -> Resu
     };
     let changed = replaced(&recipe, &out, &by);
     let new = crate::plan::plan(&changed).map_err(|found| found.inside("by"))?;
-    let prices = request.prices().into_iter();
-    let prices: Vec<_> = prices.map(|price| (price.fat(), price.per_kg())).collect();
+    let mut prices = Vec::new();
+    for price in request.prices() {
+        prices.push((price.fat(), price.per_kg()));
+    }
     let cost = |recipe: &Recipe, masses: &[Mass]| -> Option<Rational> {
         let each = recipe.fats.iter().zip(masses).map(|(line, mass)| {
             let (_, per_kg) = prices.iter().find(|(fat, _)| *fat == line.fat)?;
@@ -151,8 +153,9 @@ pub(super) fn run(request: SwapRequest, unread: Faults, to: &mut Writer) -> Resu
 
 fn given(by: List<ShareOfFat>) -> Result<Vec<(Fat, Share)>, Faults> {
     let mut faults = Faults::new();
-    let by: Vec<_> = by.map(|line| (line.fat(), line.share())).collect();
-    for (i, (_, share)) in by.iter().enumerate() {
+    let mut parts = Vec::new();
+    for (i, line) in by.enumerate() {
+        let share = line.share();
         if !share.fraction().is_positive() {
             faults.add(
                 "not_positive",
@@ -160,8 +163,9 @@ fn given(by: List<ShareOfFat>) -> Result<Vec<(Fat, Share)>, Faults> {
                 "the share of a fat is above 0",
             );
         }
+        parts.push((line.fat(), share));
     }
-    let sum: Rational = by.iter().map(|(_, share)| share.fraction()).sum();
+    let sum: Rational = parts.iter().map(|(_, share)| share.fraction()).sum();
     if faults.is_empty() && sum != Rational::ONE {
         faults.add(
             "shares_do_not_sum",
@@ -172,7 +176,7 @@ fn given(by: List<ShareOfFat>) -> Result<Vec<(Fat, Share)>, Faults> {
             ),
         );
     }
-    faults.or(by)
+    faults.or(parts)
 }
 
 /// The recipe with each line of a fat shared out among others.

@@ -172,6 +172,20 @@ impl<T> List<'_, T> {
     }
 }
 
+impl<'a, T> List<'a, T> {
+    /// All of them.
+    pub(crate) fn all(self) -> Vec<T>
+    where
+        T: View<'a>,
+    {
+        let mut all = Vec::with_capacity(self.count);
+        for item in self {
+            all.push(item);
+        }
+        all
+    }
+}
+
 impl<'a, T: View<'a>> Iterator for List<'a, T> {
     type Item = T;
     fn next(&mut self) -> Option<T> {
