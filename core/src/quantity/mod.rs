@@ -334,7 +334,7 @@ pub fn convert_number(
     to: &Unit,
 ) -> Result<Rational, QuantityFault> {
     if from.dimension != to.dimension {
-        let name = from.name().to_owned();
+        let name = from.name.to_owned();
         return Err(QuantityFault::WrongDimension(
             name,
             from.dimension,

@@ -88,7 +88,7 @@ fn unit_at(text: &str, expected: Dimension) -> Result<(&'static Unit, &str), Qua
     // Mostly nothing follows the unit: no longer name can stand there then.
     let wanted = || UNITS.iter().filter(|unit| unit.dimension == expected);
     let alone = wanted()
-        .find(|unit| unit.name() == text)
+        .find(|unit| unit.name == text)
         .or_else(|| wanted().find(|unit| unit.names().any(|name| name == text)));
     if let Some(unit) = alone {
         return Ok((unit, ""));

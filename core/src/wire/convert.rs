@@ -41,7 +41,7 @@ pub(super) fn run(
     let number = quantity::convert(request.quantity(), unit);
     let number = faults.with(number.map_err(|fault| in_quantity(&fault)))?;
     to.add("quantity", &number);
-    to.add("unit", unit.name());
+    to.add("unit", unit.name);
     Ok(())
 }
 
@@ -53,7 +53,7 @@ fn no_such_unit(name: &str) -> Faults {
     if let Err(fault @ QuantityFault::Ambiguous(..)) = Volume::parse(&format!("1 {name}")) {
         return Faults::one(fault.code(), "to", fault);
     }
-    let names: Vec<_> = UNITS.iter().map(|unit| unit.name()).collect();
+    let names: Vec<_> = UNITS.iter().map(|unit| unit.name).collect();
     let says = format!(
         "this unit is not known here; accepted: {}",
         names.join(", ")
