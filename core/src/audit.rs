@@ -3,7 +3,7 @@
 
 use crate::assurance::{Batch, Bounds, Portion, effect};
 use crate::exact::{Interval, Rational};
-use crate::fault::{Caution, Faults};
+use crate::fault::{Caution, Faults, listed};
 use crate::quantity::{Quantity, Ratio, Share};
 
 /// A mass in g, as far as it is known: a point, a range, or not at all.
@@ -218,7 +218,7 @@ impl Audit {
                 "superfat_unknown",
                 format!(
                     "The superfat cannot be told while these are not known: {}.",
-                    self.unknown.join(", ")
+                    listed(&self.unknown, ", ")
                 ),
             ));
         }

@@ -8,7 +8,7 @@
 use std::fmt::Write;
 
 use crate::exact::Rational;
-use crate::fault::Faults;
+use crate::fault::{Faults, listed};
 use crate::mould::fill::{Filling, State};
 use crate::mould::{Cavities, Mould, Size};
 use crate::quantity::{Length, Quantity};
@@ -81,7 +81,7 @@ pub fn draw(mould: &Mould, filling: &Filling, title: &str) -> Result<Picture, Fa
     faults.or(())?;
 
     let lines = summary(mould, filling);
-    let text = format!("{}.", lines.join("; "));
+    let text = format!("{}.", listed(&lines, "; "));
     let mut page = Page {
         body: String::new(),
         width: LEAST_WIDTH,

@@ -3,7 +3,7 @@
 use std::sync::LazyLock;
 
 use super::{CatalogueFat, catalogue};
-use crate::fault::Faults;
+use crate::fault::{Faults, listed};
 use crate::sort::sort_by;
 
 /// How many names are proposed for one that is not known.
@@ -107,7 +107,7 @@ fn unknown(name: &str) -> String {
     let hint = if proposals.is_empty() {
         String::new()
     } else {
-        format!(" (did you mean {}?)", proposals.join(" or "))
+        format!(" (did you mean {}?)", listed(&proposals, " or "))
     };
     format!(
         "\"{shown}\" is no fat of the catalogue{hint}; accepted: the id or another name of a fat \
@@ -139,10 +139,16 @@ fn nearest(name: &str) -> Vec<&'static str> {
         .collect()
 }
 
+/// Whether a text stands in another. (The standard library's search is for long texts.)
+fn stands_in(inner: &str, outer: &str) -> bool {
+    let mut parts = outer.as_bytes().windows(inner.len().max(1));
+    parts.any(|part| part == inner.as_bytes())
+}
+
 /// How far two names are from each other, if they are near: a name within the other, or a slip or
 /// two, before what is merely alike.
 fn distance(wanted: &str, known: &str) -> Option<(bool, usize)> {
-    if wanted.len() > 3 && (known.contains(wanted) || wanted.contains(known)) {
+    if wanted.len() > 3 && (stands_in(wanted, known) || stands_in(known, wanted)) {
         return Some((false, wanted.len().abs_diff(known.len())));
     }
     let edits = strsim::osa_distance(wanted, known);

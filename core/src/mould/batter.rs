@@ -2,7 +2,7 @@
 
 use super::density::{self, COOLEST_POUR, HOTTEST_POUR, STRONGEST_LYE, Spread};
 use crate::exact::Rational;
-use crate::fault::{Caution, Faults};
+use crate::fault::{Caution, Faults, listed};
 use crate::plan::Plan;
 use crate::quantity::{Density, Quantity, Share, Temperature, Volume};
 use crate::recipe::{Amount, Recipe};
@@ -173,7 +173,7 @@ impl Pouring {
         let says = format!(
             "No density is known for {}, so a wide range was taken; give the density, or the \
              volume that it displaces, to narrow the result.",
-            names.join(", ")
+            listed(&names, ", ")
         );
         Some(Caution::new("density_unknown", says))
     }

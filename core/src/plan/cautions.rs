@@ -3,7 +3,7 @@
 use super::Plan;
 use crate::chemistry::Alkali;
 use crate::exact::Rational;
-use crate::fault::Caution;
+use crate::fault::{Caution, listed};
 use crate::quantity::{Quantity, Share};
 use crate::recipe::{Amount, Recipe, WaterRule};
 
@@ -111,7 +111,7 @@ fn unknown_range(recipe: &Recipe) -> Option<Caution> {
     let says = format!(
         "No range of the saponification value is known for {}, so the true superfat can lie \
          outside the range that is stated.",
-        names.join(", ")
+        listed(&names, ", ")
     );
     Some(Caution::new("range_unknown", says))
 }

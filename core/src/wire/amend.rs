@@ -9,7 +9,7 @@ use crate::amend::{Actual, Amendment, Part, Stage, State, Titrated, amend};
 use crate::composition::Figure;
 use crate::exact::{Interval, Rational};
 use crate::fats::Fat;
-use crate::fault::{Caution, Faults};
+use crate::fault::{Caution, Faults, listed};
 use crate::mould::fill::{Batter, Filling, Yield, fill};
 use crate::quantity::{IodineValue, Mass, Quantity, Ratio, Share, Volume};
 
@@ -285,7 +285,7 @@ impl<'a> Taken<'a> {
                 let says = faults.iter().map(|fault| fault.says.as_str());
                 let says = format!(
                     "The volume is not known: {}.",
-                    says.collect::<Vec<_>>().join("; ")
+                    listed(&says.collect::<Vec<_>>(), "; ")
                 );
                 cautions.push(Caution::new("volume_unknown", says));
                 None

@@ -3,7 +3,7 @@
 use super::view::request;
 use super::write::{Writer, answer};
 use crate::exact::scan;
-use crate::fault::Faults;
+use crate::fault::{Faults, listed};
 use crate::quantity::{self, QuantityFault, Ratio, UNITS, Volume};
 
 request! {
@@ -56,7 +56,7 @@ fn no_such_unit(name: &str) -> Faults {
     let names: Vec<_> = UNITS.iter().map(|unit| unit.name).collect();
     let says = format!(
         "this unit is not known here; accepted: {}",
-        names.join(", ")
+        listed(&names, ", ")
     );
     Faults::one("unknown_unit", "to", says)
 }

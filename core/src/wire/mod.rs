@@ -38,7 +38,7 @@ mod text;
 pub mod view;
 mod write;
 
-use crate::fault::Faults;
+use crate::fault::{Faults, listed};
 use accepts::Accepts;
 pub use json::{Json, MAX_DENOMINATOR_DIGITS, MAX_DEPTH, MAX_REQUEST_BYTES};
 pub use plain::Answer;
@@ -151,7 +151,7 @@ fn carry_out(operation: &str, request: &Json, to: &mut dyn Sink) -> Result<(), F
         }
     }
     let names: Vec<_> = CALLS.iter().map(|call| call.name).collect();
-    let (shown, names) = (read::shown(operation), names.join(", "));
+    let (shown, names) = (read::shown(operation), listed(&names, ", "));
     let says = format_args!("\"{shown}\" cannot be asked here; accepted: {names}");
     Err(Faults::one("unknown_operation", "", says))
 }

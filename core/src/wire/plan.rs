@@ -11,7 +11,7 @@ use super::write::{Range, Writer, answer};
 use crate::chemistry::{ACIDS, Acid, FattyAcid};
 use crate::exact::Rational;
 use crate::fats::Fat;
-use crate::fault::{Caution, Faults};
+use crate::fault::{Caution, Faults, listed};
 use crate::mould::fill::{Batter, Filling, Yield, fill_knowing};
 use crate::mould::size::size;
 use crate::plan::{Plan, plan};
@@ -263,7 +263,7 @@ fn read_acid<'j>(reader: &mut Reader<'j>, json: &'j Json<'j>, at: Place) -> Opti
     if let Some(acid) = Acid::find(name).or_else(|| FattyAcid::find(name).map(Acid::from)) {
         return Some(Given::Acid(acid));
     }
-    let (name, ids) = (shown(name), ACIDS.map(|acid| acid.id).join(", "));
+    let (name, ids) = (shown(name), listed(&ACIDS.map(|acid| acid.id), ", "));
     let says = format_args!(
         "no acid is called \"{name}\" here; accepted: {ids}, or a fatty acid such as \"stearic \
          acid\" or \"C18:0\""
