@@ -223,6 +223,9 @@ test("an exported recipe is a request of plan, and comes back as it was", () =>
             ["{", /not JSON/],
             ['{"fats": 1}', /no recipe/],
             ['{"fats": [], "batter": 1}', /"batter" is not known/],
+            ['{"fats": [], "mould": 3}', /mould: a number stands here/],
+            ['{"fats": [{"fat": {}, "share": []}]}', /fats\[0\]\.share: a list stands here/],
+            ['{"fats": [], "water": {"count_acid_water": "yes"}}', /accepted: true or false/],
         ]) {
             await page.locator("#shelf-file").setInputFiles({
                 name: "bad.json",

@@ -39,10 +39,10 @@ export function showFaults(root, faults, cautions) {
 function placeOf(root, place) {
     for (let at = place; at !== ""; at = parent(at)) {
         const name = CSS.escape(at);
-        const found =
-            root.querySelector(`[data-at~="${name}"]`) ??
-            root.querySelector(`[data-slot~="${name}"]`);
-        if (found) return found;
+        const field = root.querySelector(`[data-at~="${name}"]`);
+        if (field && document.getElementById(`${field.id}-fault`)) return field;
+        const slot = root.querySelector(`[data-slot~="${name}"]`);
+        if (slot) return slot;
     }
     return root.querySelector('[data-slot="plan"]');
 }

@@ -3,6 +3,7 @@
 import { h } from "./dom.js";
 import { field, more, pair, select, slot } from "./fields.js";
 import { fattyAcidName, fattyAcids } from "./library.js";
+import { id } from "./paths.js";
 import { change, reshape, valueAt } from "./state.js";
 
 /** How the alkali that it takes can be known: [key, label]. */
@@ -43,7 +44,7 @@ export function ownFields(at, of) {
         way === "saponification_value" && range(at, of),
         way === "fatty_acids" && acids(`${at}.fatty_acids`, of),
         more(
-            `${at.replace(/\W+/g, "-")}-more`,
+            `${id(at)}-more`,
             "What else is known of it",
             way !== "fatty_acids" &&
                 field({ at: `${at}.iodine_value`, label: "Iodine value", of, kind: "iodine" }),
@@ -111,7 +112,7 @@ function acids(at, of) {
         h("p", { class: "hint" }, "Percent by weight of the fatty acids; together 100\u00a0%."),
         h(
             "div",
-            { class: "fields acids" },
+            { class: "fields" },
             shown.map((acid) =>
                 field({
                     at: `${at}.${acid}`,
@@ -143,6 +144,6 @@ function withShare(shares, acid, value) {
 function addAcid(at, acid) {
     if (acid === "") return;
     reshape(() => (valueAt(at)[acid] = ""));
-    const name = `${at}.${acid}`.replace(/[^A-Za-z0-9_]+/g, "-");
+    const name = id(`${at}.${acid}`);
     queueMicrotask(() => queueMicrotask(() => document.getElementById(name)?.focus()));
 }

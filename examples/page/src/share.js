@@ -66,20 +66,21 @@ export function fromPasted(text) {
     return { name: PASTED, plan, remark };
 }
 
-/** Values can be put right in the form; keys that the library does not know cannot. */
+/** Texts and numbers can be put right in the form; what no field can show cannot. */
 function checked(name, plan) {
     if (!isPlan(plan))
         return {
             says: `${name} is no recipe; accepted: the request of the operation plan, with a list of fats.`,
         };
-    const strange = ask("plan", plan).faults.filter(
-        (fault) => fault.code === "unknown_key" || fault.code === "duplicate_key",
-    );
-    if (strange.length)
-        return {
-            says: `${name} cannot be taken over: ${strange.map((fault) => fault.says).join("; ")}`,
-        };
-    return { name, plan };
+    const strange = ask("plan", plan).faults.filter(({ code, at }) => {
+        const isCount = at.endsWith(".count");
+        return (
+            ["unknown_key", "duplicate_key"].includes(code) || (code === "wrong_type" && !isCount)
+        );
+    });
+    if (strange.length === 0) return { name, plan };
+    const says = strange.map(({ at, says }) => `${at}: ${says}`).join("; ");
+    return { says: `${name} cannot be taken over: ${says}` };
 }
 
 /** Gives a recipe to the browser to be saved as a file. */
