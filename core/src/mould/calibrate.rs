@@ -63,26 +63,14 @@ pub struct Calibration {
 /// The faults of the mould and of what was seen; `missing` where the mass is.
 pub fn calibrate(mould: &Mould, batter: &Batter, seen: &Seen) -> Result<Calibration, Faults> {
     mould.check()?;
-    let planned = batter.planned;
-    let mass = batter
-        .mass
-        .as_ref()
-        .or(planned.map(|(_, plan)| &plan.batter_mass));
-    let Some(mass) = mass else {
+    let Some(mass) = batter.known_mass() else {
         return Err(Faults::one(
             "missing",
             "batter.mass",
             "the mass of the batter that was poured is missing; accepted: mass, or a plan",
         ));
     };
-    let poured = mould.waste.poured(mass.grams());
-    if !poured.is_positive() {
-        return Err(Faults::one(
-            "all_wasted",
-            "mould.waste",
-            "as much stays in the bowl as there is batter; accepted: less waste, or more batter",
-        ));
-    }
+    let poured = mould.poured(mass)?;
     let (sizes, filled) = seen.relative(mould)?;
     let unit = quotient(&poured, &filled);
     let bars: Vec<Rational> = sizes.iter().map(|size| size * &unit).collect();
@@ -90,7 +78,7 @@ pub fn calibrate(mould: &Mould, batter: &Batter, seen: &Seen) -> Result<Calibrat
     let batter_density = mould
         .volume_of(&seen.counts(mould))
         .and_then(|volume| Interval::point(poured.clone()).checked_div(&volume));
-    let expected_density = batter.yields.known_density(planned)?;
+    let expected_density = batter.yields.known_density(batter.planned)?;
     let (mut deviation, mut cavity_volumes) = (None, None);
     if let Some(expected) = &expected_density {
         cavity_volumes = Some(bars.iter().map(|bar| expected.dividing(bar)).collect());

@@ -212,12 +212,9 @@ pub fn lye(is_koh: bool, concentration: &Rational, temperature: &Temperature) ->
 }
 
 fn lye_rows_of(is_koh: bool, kind: LyeRow) -> &'static [LyeDensity] {
-    let place = |row: &LyeDensity| (row.is_koh, row.kind == LyeRow::Model);
-    let asked = (is_koh, kind == LyeRow::Model);
-    let rows = lye_rows();
-    let from = rows.partition_point(|row| place(row) < asked);
-    let to = rows.partition_point(|row| place(row) <= asked);
-    &rows[from..to]
+    let mut tables = lye_rows().chunk_by(|a, b| a.is_koh == b.is_koh && a.kind == b.kind);
+    let asked = tables.find(|table| table[0].is_koh == is_koh && table[0].kind == kind);
+    asked.unwrap_or_default()
 }
 
 /// Density of a fat at `temperature` (liquid), and whether one is known.

@@ -44,6 +44,14 @@ pub struct Seen {
     pub last_cavity: Share,
 }
 
+impl Batter<'_> {
+    /// Its mass, if it is given or planned.
+    pub(crate) fn known_mass(&self) -> Option<&Mass> {
+        let planned = self.planned.map(|(_, plan)| &plan.batter_mass);
+        self.mass.as_ref().or(planned)
+    }
+}
+
 impl Yield {
     /// What one cavity of each kind takes of the batter.
     pub(crate) fn takes(&self, mould: &Mould) -> Result<Vec<Takes>, Faults> {
@@ -205,20 +213,10 @@ pub(crate) fn fill_knowing(
 ) -> Result<Filling, Faults> {
     mould.check()?;
     let planned = batter.planned;
-    let mass = batter
-        .mass
-        .as_ref()
-        .or(planned.map(|(_, plan)| &plan.batter_mass));
-    let poured = mass.map(|mass| mould.waste.poured(mass.grams()));
-    if poured.as_ref().is_some_and(|poured| !poured.is_positive()) {
-        return Err(Faults::one(
-            "all_wasted",
-            "mould.waste",
-            "as much stays in the bowl as there is batter; accepted: less waste, or more batter",
-        ));
-    }
-
+    let mass = batter.known_mass();
+    let poured = mass.map(|mass| mould.poured(mass)).transpose()?;
     let known = poured.is_some();
+    let mut as_seen = None;
     let (yields, poured) = match (&batter.yields, poured) {
         (Yield::Seen(seen), poured) => {
             let (sizes, filled) = seen.relative(mould)?;
@@ -226,9 +224,10 @@ pub(crate) fn fill_knowing(
             let unit = quotient(&poured, &filled);
             let kinds = mould.cavities.iter().zip(sizes);
             let each = kinds.map(|(cavities, size)| size * mould.fill_of(cavities) * &unit);
-            (Yield::Capacities(each.map(Spread::point).collect()), poured)
+            let each = Yield::Capacities(each.map(Spread::point).collect());
+            (&*as_seen.insert(each), poured)
         }
-        (yields, Some(poured)) => (yields.clone(), poured),
+        (yields, Some(poured)) => (yields, poured),
         (_, None) => {
             return Err(Faults::one(
                 "missing",
@@ -256,7 +255,7 @@ pub(crate) fn fill_knowing(
     let filled = |capacity: &Rational| Share::of_one(quotient(&poured, capacity));
 
     let scaled = match (scaled, planned) {
-        (None, Some((recipe, _))) => Some(size(recipe, mould, &yields, err_on)?),
+        (None, Some((recipe, _))) => Some(size(recipe, mould, yields, err_on)?),
         (scaled, _) => scaled,
     };
     let scale_to_fill = match (&scaled, planned, mass) {
@@ -277,7 +276,7 @@ pub(crate) fn fill_knowing(
         {
             unseen = unseen.max(step.grams().clone());
             if err_on.is_kept(&gap) {
-                unseen = unseen.max(untold(recipe, plan, best, mould, &yields, err_on)?);
+                unseen = unseen.max(untold(recipe, plan, best, mould, yields, err_on)?);
             }
         }
     }

@@ -324,6 +324,19 @@ impl Mould {
         faults.or(())
     }
 
+    /// What of a batter is poured, in g.
+    pub(crate) fn poured(&self, batter: &Mass) -> Result<Rational, Faults> {
+        let poured = self.waste.poured(batter.grams());
+        if poured.is_positive() {
+            return Ok(poured);
+        }
+        Err(Faults::one(
+            "all_wasted",
+            "mould.waste",
+            "as much stays in the bowl as there is batter; accepted: less waste, or more batter",
+        ))
+    }
+
     /// How many cavities there are.
     pub fn count(&self) -> u32 {
         self.cavities.iter().map(|cavities| cavities.count).sum()

@@ -1,5 +1,7 @@
 //! What to mind at the bench and in the figures.
 
+use std::fmt;
+
 use super::Plan;
 use crate::chemistry::Alkali;
 use crate::exact::Rational;
@@ -118,13 +120,7 @@ fn unknown_range(recipe: &Recipe) -> Option<Caution> {
 
 /// Shares so small that a fraction was probably meant.
 pub(crate) fn fractions(recipe: &Recipe) -> Vec<Caution> {
-    let mut cautions = Vec::new();
-    let mut look = |share: &Share, at: &dyn Fn() -> String| {
-        let percent = share.to_base();
-        if percent.is_positive() && percent < SMALLEST_LIKELY_PERCENT {
-            cautions.push(fraction_for_percent(share, &at()));
-        }
-    };
+    let mut found = Vec::new();
     let (alkali, stock) = (&recipe.alkali, &recipe.stock_solution);
     let (lye_concentration, of_fats) = match &recipe.water.rule {
         WaterRule::LyeConcentration(share) => (Some(share), None),
@@ -143,20 +139,28 @@ pub(crate) fn fractions(recipe: &Recipe) -> Vec<Caution> {
     ];
     for (share, at) in fixed {
         if let Some(share) = share {
-            look(share, &|| at.to_owned());
+            look(&mut found, share, format_args!("{at}"));
         }
     }
     for (i, line) in recipe.fats.iter().enumerate() {
         if let Amount::Share(share) = &line.amount
             && recipe.fats.len() < 10
         {
-            look(share, &|| format!("fats[{i}].share"));
+            look(&mut found, share, format_args!("fats[{i}].share"));
         }
     }
     for (i, line) in recipe.acids.iter().enumerate() {
-        look(&line.strength, &|| format!("acids[{i}].strength"));
+        let at = format_args!("acids[{i}].strength");
+        look(&mut found, &line.strength, at);
     }
-    cautions
+    found
+}
+
+fn look(found: &mut Vec<Caution>, share: &Share, at: fmt::Arguments) {
+    let percent = share.to_base();
+    if percent.is_positive() && percent < SMALLEST_LIKELY_PERCENT {
+        found.push(fraction_for_percent(share, &at.to_string()));
+    }
 }
 
 /// Asks whether a share was meant as a fraction.

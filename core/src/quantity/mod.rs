@@ -164,42 +164,45 @@ impl QuantityFault {
 
 impl fmt::Display for QuantityFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Number(fault) => fault.fmt(f),
-            Self::NotFinite => NotFinite.fmt(f),
-            Self::UnknownUnit(unit, expected) => write!(
-                f,
-                "\"{unit}\" is no unit known here; accepted: {}",
-                expected.accepted()
-            ),
-            Self::WrongDimension(unit, found, expected) => write!(
-                f,
-                "{} was expected, but \"{unit}\" measures {}; accepted: {}",
-                expected.name(),
-                found.name(),
-                expected.accepted()
-            ),
-            Self::Ambiguous(unit, write) => {
-                write!(f, "\"{unit}\" is not the same everywhere; write {write}")
+        let expected = match self {
+            Self::UnknownUnit(unit, expected) => {
+                write!(f, "\"{unit}\" is no unit known here")?;
+                expected
             }
-            Self::BadParts(expected) => write!(
-                f,
-                "{} in several parts goes from the larger unit to the smaller one, each part with \
-                 its unit and without a sign; accepted: {}",
-                expected.name(),
-                expected.accepted()
-            ),
-            Self::OutOfRange(Dimension::Temperature) => f.write_str(
-                "a temperature is at least absolute zero (-273.15 °C, -459.67 °F) and at most \
-                 10^15 °C, and lies at least 10^-15 °C from 0 °C, or is 0 °C",
-            ),
-            Self::OutOfRange(expected) => write!(
-                f,
-                "{} lies between 10^-15 and 10^15 {} in size, or is 0",
-                expected.name(),
-                expected.base_unit()
-            ),
-        }
+            Self::WrongDimension(unit, found, expected) => {
+                let (found, name) = (found.name(), expected.name());
+                write!(f, "{name} was expected, but \"{unit}\" measures {found}")?;
+                expected
+            }
+            Self::BadParts(expected) => {
+                f.write_str(expected.name())?;
+                f.write_str(
+                    " in several parts goes from the larger unit to the smaller one, each part \
+                     with its unit and without a sign",
+                )?;
+                expected
+            }
+            Self::Number(fault) => return fault.fmt(f),
+            Self::NotFinite => return NotFinite.fmt(f),
+            Self::Ambiguous(unit, write) => {
+                return write!(f, "\"{unit}\" is not the same everywhere; write {write}");
+            }
+            Self::OutOfRange(Dimension::Temperature) => {
+                return f.write_str(
+                    "a temperature is at least absolute zero (-273.15 °C, -459.67 °F) and at most \
+                     10^15 °C, and lies at least 10^-15 °C from 0 °C, or is 0 °C",
+                );
+            }
+            Self::OutOfRange(expected) => {
+                let (name, unit) = (expected.name(), expected.base_unit());
+                return write!(
+                    f,
+                    "{name} lies between 10^-15 and 10^15 {unit} in size, or is 0"
+                );
+            }
+        };
+        f.write_str("; accepted: ")?;
+        f.write_str(expected.accepted())
     }
 }
 
