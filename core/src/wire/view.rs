@@ -32,14 +32,17 @@ impl<'a> Slot<'a> {
         }
     }
 
+    #[cfg_attr(target_family = "wasm", inline(never))]
     pub(crate) fn value(self) -> &'a Given<'a> {
         self.values.get(self.at).unwrap_or(&Given::Absent)
     }
 
+    #[cfg_attr(target_family = "wasm", inline(never))]
     pub(crate) fn is_absent(self) -> bool {
         matches!(self.value(), Given::Absent)
     }
 
+    #[cfg_attr(target_family = "wasm", inline(never))]
     fn number(self) -> Rational {
         match self.value() {
             Given::Number(number) => number.clone(),
@@ -47,6 +50,7 @@ impl<'a> Slot<'a> {
         }
     }
 
+    #[cfg_attr(target_family = "wasm", inline(never))]
     pub(crate) fn count(self) -> u32 {
         match self.value() {
             Given::Count(count) => *count,
