@@ -107,8 +107,8 @@ fn on_nodes(part: &Density, step: &Rational) -> Option<Vec<u64>> {
         let at = term.knot.checked_div(step)?.reduced();
         let first = index(&at)?;
         let u = Rational::integer(first as i64) - &at;
-        let mut unit = (&term.weight * step).reduced();
-        if term.power == 2 {
+        let mut unit = term.weight.clone();
+        for _ in 0..term.power {
             unit = (unit * step).reduced();
         }
         let given = |u: &Rational| fixed(&(&unit * &shared_out(term.power, u)));
@@ -133,11 +133,8 @@ fn on_nodes(part: &Density, step: &Rational) -> Option<Vec<u64>> {
 
 /// The first node that is not before a number of cells.
 fn index(cells: &Rational) -> Option<usize> {
-    cells
-        .ceil_to(&Rational::ONE)?
-        .to_fraction()
-        .numer()
-        .to_usize()
+    let nodes = cells.ceil_to(&Rational::ONE)?;
+    nodes.to_fraction().numer().to_usize()
 }
 
 /// A number in whole units of 2⁻⁶⁴, downwards.

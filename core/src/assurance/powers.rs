@@ -19,7 +19,7 @@ struct Product {
 }
 
 /// The parts, multiplied out by halves, each in ascending order of power and knot. Knots are whole
-/// numbers of `1 / unit`, weights those of `scale`.
+/// numbers of `1 / unit`, weights of `scale`.
 pub(super) struct Powers {
     left: Vec<Product>,
     right: Vec<Product>,

@@ -243,9 +243,6 @@ impl Sum {
             false => (&FOR_CORNERS, &FOR_GRID),
         };
         sort_by(&mut self.parts, |a, b| b.width.cmp(&a.width));
-        let densities = |parts: &[Part], cells| -> Vec<Density> {
-            parts.iter().map(|part| part.density(cells)).collect()
-        };
         let mut kept = densities(&self.parts, cells);
         if !fits_halves(&kept) {
             // The slope of a density needs two.
@@ -274,17 +271,7 @@ impl Sum {
             error = error + count * &grid.step * &grid.step * eighth * (&a.most * &b.most);
         }
         let unknown = grid.as_ref().map_or(Rational::ZERO, Grid::unknown);
-        // The sum is below 0 where the parts inside are below what the rest of it leaves them.
-        let mut low_limit = -(&self.start + &self.slack + width(aside));
-        let mut high_limit = &self.slack - &self.start;
-        let certain = low_limit == high_limit;
-        if !certain {
-            // Moved apart to shorter numbers.
-            let apart = &high_limit - &low_limit;
-            let near = short(&(apart * const { Rational::decimal(1, 3) }));
-            low_limit = low_limit.floor_to(&near).unwrap_or_default();
-            high_limit = high_limit.ceil_to(&near).unwrap_or_default();
-        }
+        let (low_limit, high_limit) = self.limits(&width(aside));
         let whole = width(inside);
         let powers = Powers::of(kept, grid.as_ref());
         let below = |limit: &Rational| {
@@ -298,6 +285,7 @@ impl Sum {
             }
         };
         let (mut low, mut high) = below(&low_limit);
+        let certain = low_limit == high_limit;
         if !certain {
             high = below(&high_limit).1;
         }
@@ -317,6 +305,23 @@ impl Sum {
             method,
         }
     }
+
+    /// The sum is below 0 surely where its parts, without those aside, are below the first number,
+    /// and surely not where they are above the second. Where the two differ they are moved apart to
+    /// shorter ones.
+    fn limits(&self, aside: &Rational) -> (Rational, Rational) {
+        let low = -(&self.start + &self.slack + aside);
+        let high = &self.slack - &self.start;
+        let near = short(&((&high - &low) * const { Rational::decimal(1, 3) }));
+        match (low.floor_to(&near), high.ceil_to(&near)) {
+            (Some(low), Some(high)) => (low, high),
+            _ => (low, high),
+        }
+    }
+}
+
+fn densities(parts: &[Part], cells: &(Rational, i64)) -> Vec<Density> {
+    parts.iter().map(|part| part.density(cells)).collect()
 }
 
 /// How wide parts are together.
