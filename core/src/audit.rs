@@ -1,7 +1,7 @@
 //! Weights as they were written down somewhere: what they amount to, what follows from them, what
 //! is missing and what does not fit together. Nothing is corrected.
 
-use crate::assurance::{Batch, Bounds, Portion, effect};
+use crate::assurance::{Batch, Bounds, Portion, effect, effect_of};
 use crate::exact::{Interval, Rational};
 use crate::fault::{Caution, Faults, listed};
 use crate::quantity::{Quantity, Ratio, Share};
@@ -148,12 +148,7 @@ pub fn audit(record: &Record) -> Result<Audit, Faults> {
     }
     if let Some(alkalis) = &alkalis {
         // By moles, as reckoned with: g KOH are proportional to them.
-        let mut koh = Rational::ZERO;
-        for alkali in alkalis {
-            if alkali.name == "koh" {
-                koh = koh + alkali.effect();
-            }
-        }
+        let koh = effect_of("koh", alkalis);
         audit.koh_share = koh.checked_div(&effect(alkalis)).map(Share::of_one);
     }
     if let (Some(fats), Some(alkalis), Some(acids)) = (fats, alkalis, acids) {

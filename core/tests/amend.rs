@@ -367,6 +367,23 @@ fn additions_are_rounded_to_the_scale_in_the_safe_direction() {
 }
 
 #[test]
+fn no_more_is_taken_back_than_there_is_on_whatever_scale() {
+    let plan = json!({
+        "fats": [{"fat": "olive-oil", "mass": 500}], "superfat": 5,
+        "water": {"lye_concentration": 31}, "scale_step": "0.1 g"
+    });
+    let actual = json!({"koh_mass": "5.05 g"});
+    let request = json!({"plan": plan, "actual": actual, "stage": "fats_mixed"});
+    let answer = ask("amend", &request);
+    let taken = exact(&answer["additions"]["koh_mass"]);
+    assert_eq!(taken, Rational::decimal(-505, 2));
+    assert_eq!(
+        exact(&answer["after"]["koh_share_by_moles"]),
+        Rational::ZERO
+    );
+}
+
+#[test]
 fn the_rounding_of_the_plan_is_not_made_good() {
     let mut plan = harbour();
     plan["scale_step"] = json!("1 g");

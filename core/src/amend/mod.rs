@@ -36,7 +36,7 @@ mod recipe;
 pub use pot::State;
 pub use recipe::{Actual, Amended, Amendment, Part, Stage, Titrated, amend};
 
-use crate::assurance::{Batch, effect, naoh_to_koh, purity};
+use crate::assurance::{Batch, effect, effect_of, naoh_to_koh, purity};
 use crate::exact::Rational;
 use crate::fault::Faults;
 use crate::linear;
@@ -305,12 +305,7 @@ fn equations(
 ) -> Result<Vec<Vec<Rational>>, Faults> {
     let batch = &mixture.batch;
     let alkali = effect(&batch.alkalis);
-    let mut koh = Rational::ZERO;
-    for portion in &batch.alkalis {
-        if portion.name == "koh" {
-            koh = koh + portion.effect();
-        }
-    }
+    let koh = effect_of("koh", &batch.alkalis);
     let mut equations = Vec::new();
     let mut equation = |of: &dyn Fn(&Thing) -> Rational, side: Rational| {
         let mut row: Vec<_> = things.iter().map(of).collect();

@@ -2,8 +2,7 @@
 
 use super::recipe::{Actual, Amendment, Titrated};
 use super::{Mixture, enlarge};
-use crate::assurance::{self, Batch, Portion, effect, naoh_to_koh};
-use crate::audit::{Record, Weight, audit};
+use crate::assurance::{self, Batch, Portion, effect, effect_of, naoh_to_koh};
 use crate::chemistry::Alkali;
 use crate::exact::{Interval, Rational};
 use crate::fats::Fat;
@@ -184,9 +183,8 @@ impl<'a> Pot<'a> {
         ];
         for (line, mass) in recipe.acids.iter().zip(&self.acids) {
             if acids == AcidsThat::AreThere || line.effect == AcidEffect::Compensate {
-                let koh = line.strength.fraction() * line.acid.alkali_per_gram(Alkali::Koh);
-                let range = Interval::point(koh.clone());
-                let acid = Portion::exact(line.acid.name, mass.clone(), koh, range);
+                let (mass, strength) = (mass.clone(), &line.strength);
+                let acid = Portion::acid(&line.acid, mass, strength, &point(strength));
                 batch.acids.push(acid);
             }
         }
@@ -202,37 +200,18 @@ impl<'a> Pot<'a> {
     }
 
     pub fn state(&self, recipe: &Recipe, bar: bool) -> Result<State, Faults> {
-        let weight = |mass: &Rational| -> Weight { Some(Interval::point(mass.clone())) };
-        let weighed = |portions: Vec<Portion>| -> Vec<(Portion, Weight)> {
-            let mut each = Vec::new();
-            for portion in portions {
-                let mass = weight(&portion.mass);
-                each.push((portion, mass));
-            }
-            each
-        };
         let batch = self.batch(recipe, AcidsThat::AreThere);
-        let mut others = Vec::new();
-        for (line, mass) in recipe.additives.iter().zip(&self.additives) {
-            others.push((line.name.clone(), weight(mass)));
-        }
-        let found = audit(&Record {
-            fats: weighed(batch.fats),
-            alkalis: weighed(batch.alkalis),
-            acids: weighed(batch.acids),
-            others,
-            water: weight(&self.water),
-            ..Record::default()
-        })?;
+        let bounds = batch.bounds()?;
+        let koh = effect_of("koh", &batch.alkalis);
+        let alkali = &self.naoh + &self.koh;
+        let lye = &alkali + &self.water;
         let mut state = State {
-            superfat: found.superfat,
-            superfat_range: found
-                .bounds
-                .map(|bounds| (bounds.low.superfat, bounds.high.superfat)),
-            koh_share: found.koh_share,
-            lye_concentration: found.lye_concentration.map(|(low, _)| low),
-            water_to_lye: found.water_to_lye.map(|(low, _)| low),
-            batter_mass: found.batter_mass.map(|mass| mass.low().clone()),
+            superfat: batch.superfat(),
+            superfat_range: Some((bounds.low.superfat, bounds.high.superfat)),
+            koh_share: koh.checked_div(&effect(&batch.alkalis)).map(Share::of_one),
+            lye_concentration: alkali.checked_div(&lye).map(Share::of_one),
+            water_to_lye: self.water.checked_div(&alkali).map(Ratio::new),
+            batter_mass: Some(self.all().iter().sum()),
             planned: None,
         };
         if bar {
@@ -262,6 +241,7 @@ impl<'a> Pot<'a> {
         let hydroxide = (&naoh_pure + &koh_pure).checked_div(&lye);
         let superfat = state.superfat.clone().unwrap_or(Share::NONE);
         let point = || (superfat.clone(), superfat.clone());
+        let none = || Ratio::new(Rational::ZERO);
         let plan = Plan {
             total_fats: Mass::new(fats.iter().sum()),
             fats: masses(&fats),
@@ -281,11 +261,7 @@ impl<'a> Pot<'a> {
             koh_share_by_moles: state.koh_share.clone().unwrap_or(Share::NONE),
             lye_concentration: state.lye_concentration.clone().unwrap_or(Share::NONE),
             hydroxide_concentration: Share::of_one(hydroxide.unwrap_or_default()),
-            water_to_lye: Ratio::new(
-                self.water
-                    .checked_div(&(&self.naoh + &self.koh))
-                    .unwrap_or_default(),
-            ),
+            water_to_lye: state.water_to_lye.clone().unwrap_or_else(none),
         };
         (weighed, plan)
     }
@@ -316,13 +292,16 @@ impl<'a> Pot<'a> {
         Some(amendment)
     }
 
-    /// All of it but fats that are not in the recipe.
+    /// All of it, fats that are not in the recipe last.
     fn all(&self) -> Vec<Rational> {
         let lye = [&self.naoh, &self.koh, &self.water];
         let mut all = self.fats.clone();
         all.extend_from_slice(&self.acids);
         all.extend_from_slice(&self.additives);
         all.extend(lye.map(Clone::clone));
+        for (_, mass) in &self.others {
+            all.push(mass.clone());
+        }
         all
     }
 }

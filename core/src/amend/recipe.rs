@@ -123,8 +123,8 @@ pub struct Amended {
 ///
 /// A fat can be taken back down to its planned mass. With a scale step the batch is brought back to
 /// the plan as it was rounded, and the additions are rounded as a plan is: alkali down, fat up,
-/// water to the nearest step. Of a finished bar the water is gone: water is asked for the added
-/// alkali alone.
+/// water to the nearest step; no more is taken back than there is. Of a finished bar the water is
+/// gone: water is asked for the added alkali alone.
 ///
 /// # Errors
 /// Those of [`plan`] (inside `plan`) and of [`smallest`]; `wrong_count` if a list is not as long as
@@ -322,9 +322,16 @@ impl<'a> Things<'a> {
             amendment.water = alkali * planned.water_to_lye.number();
         }
         amendment.water = rounded(&amendment.water, step, Rational::round_to);
-        pot.naoh = &pot.naoh + &amendment.naoh;
-        pot.koh = &pot.koh + &amendment.koh;
-        pot.water = &pot.water + &amendment.water;
+        let lye = [
+            (&mut pot.naoh, &mut amendment.naoh),
+            (&mut pot.koh, &mut amendment.koh),
+            (&mut pot.water, &mut amendment.water),
+        ];
+        for (there, added) in lye {
+            // What is taken back is no more than there is, on whatever scale.
+            *added = added.clone().max(-&*there);
+            *there = &*there + &*added;
+        }
         for (fat, mass) in fats {
             pot.add_fat(recipe, fat, &mass);
             amendment.fats.push((fat.name().to_owned(), mass));

@@ -1,7 +1,7 @@
 //! What lies on the bench: portions, each with what is not known exactly about it.
 
 use super::bounds::Role;
-use crate::chemistry::Alkali;
+use crate::chemistry::{Acid, Alkali};
 use crate::exact::{Interval, Rational};
 use crate::fault::Faults;
 use crate::quantity::Share;
@@ -56,6 +56,13 @@ impl Portion {
     /// Potassium hydroxide: its mass, the purity reckoned with, the range of the purity.
     pub fn koh(mass: Rational, purity: &Share, range: &Interval) -> Self {
         Self::exact("koh", mass, purity.fraction().clone(), range.clone())
+    }
+
+    /// An acid: its mass, the strength reckoned with, the range of the strength.
+    pub fn acid(acid: &Acid, mass: Rational, strength: &Share, range: &Interval) -> Self {
+        let per_gram = acid.alkali_per_gram(Alkali::Koh);
+        let koh = strength.fraction() * &per_gram;
+        Self::exact(acid.name, mass, koh, range * &Interval::point(per_gram))
     }
 
     /// The range of the true mass, in g.
@@ -153,6 +160,12 @@ impl Batch {
 /// g KOH of all portions, as reckoned with.
 pub(crate) fn effect(portions: &[Portion]) -> Rational {
     portions.iter().map(Portion::effect).sum()
+}
+
+/// The same of those of one name.
+pub(crate) fn effect_of(name: &str, portions: &[Portion]) -> Rational {
+    let named = portions.iter().filter(|portion| portion.name == name);
+    named.map(Portion::effect).sum()
 }
 
 /// The range of g KOH of all portions.

@@ -193,13 +193,12 @@ impl Batch {
         for (i, (line, mass)) in recipe.acids.iter().zip(&plan.acids).enumerate() {
             let own = tolerances.acids.get(i);
             let error = own.and_then(|own| own.weighing_error.as_ref());
-            let koh = line.acid.alkali_per_gram(Alkali::Koh);
             let strength = own.and_then(|own| own.strength.as_ref());
-            let range = &or_point(strength, &line.strength) * &Interval::point(koh.clone());
-            let koh = line.strength.fraction() * koh;
+            let range = or_point(strength, &line.strength);
+            let mass = mass.grams().clone();
             batch.acids.push(Portion {
                 mass_error: tolerances.error(error),
-                ..Portion::exact(line.acid.name, mass.grams().clone(), koh, range)
+                ..Portion::acid(&line.acid, mass, &line.strength, &range)
             });
         }
         batch.check()?;
