@@ -5,8 +5,6 @@
 //! digit, which is always cut off, and so is the last digit of every convolution. What was cut off
 //! in all is what the masses lack to 1 in the end, and lies nobody knows where.
 
-use num_traits::ToPrimitive;
-
 use super::part::{Density, over, shared_out};
 use crate::exact::Rational;
 
@@ -133,14 +131,14 @@ fn on_nodes(part: &Density, step: &Rational) -> Option<Vec<u64>> {
 
 /// The first node that is not before a number of cells.
 fn index(cells: &Rational) -> Option<usize> {
-    let nodes = cells.ceil_to(&Rational::ONE)?;
-    nodes.to_fraction().numer().to_usize()
+    let (node, _) = cells.ceil_to(&Rational::ONE)?.in_lowest_terms()?;
+    usize::try_from(node).ok()
 }
 
 /// A number in whole units of 2⁻⁶⁴, downwards.
 fn fixed(number: &Rational) -> Option<i128> {
     const HALF: Rational = Rational::integer(1 << (SUM_BITS / 2));
-    let scaled = (number * &HALF * &HALF).floor_to(&Rational::ONE)?;
-    let whole = scaled.to_fraction().numer().to_i128()?;
+    let scaled = number * &HALF * &HALF;
+    let (whole, _) = scaled.floor_to(&Rational::ONE)?.in_lowest_terms()?;
     (-MOST..MOST).contains(&whole).then_some(whole)
 }
