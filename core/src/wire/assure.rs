@@ -236,7 +236,7 @@ pub(super) fn run(request: AssureRequest, unread: Faults, to: &mut Writer) -> Re
     to.add("below_floor", &below_floor);
     to.add("lye_heavy", &lye_heavy);
     let assumptions = assumptions(distribution, &below_floor, &lye_heavy);
-    to.add("assumptions", assumptions.as_slice());
+    to.texts("assumptions", &assumptions);
     to.add("cautions", cautions.as_slice());
     Ok(())
 }

@@ -183,7 +183,7 @@ pub(super) fn run(request: AuditRequest, unread: Faults, to: &mut Writer) -> Res
         to.add("mass", &deduced.mass);
         to.add("from", deduced.from);
     });
-    to.add("unknown", audit.unknown.as_slice());
+    to.texts("unknown", &audit.unknown);
     to.list("inconsistencies", &audit.inconsistencies, |to, found| {
         to.add("stated", found.stated);
         to.add("says", &found.says);

@@ -1,5 +1,7 @@
 //! `fats`: the catalogue, each figure with its source.
 
+use std::slice;
+
 use super::view::request;
 use super::write::{Range, Writer, answer};
 use crate::chemistry::{Alkali, Source, sources};
@@ -7,6 +9,7 @@ use crate::exact::Rational;
 use crate::fats::{self, CatalogueFat, Fat};
 use crate::fault::Faults;
 use crate::quantity::{IodineValue, Ratio, SaponificationValue, Share, Temperature};
+use crate::tables::tables;
 
 request! {
     /// Which fats to list.
@@ -112,10 +115,10 @@ answer! {
 
 pub(super) fn run(request: FatsRequest, unread: Faults, to: &mut Writer) -> Result<(), Faults> {
     unread.or(())?;
-    let listed: Vec<&'static CatalogueFat> = match request.fat() {
-        None => fats::catalogue().collect(),
+    let listed: &'static [CatalogueFat] = match request.fat() {
+        None => &tables().fats,
         Some(name) => match fats::find(name) {
-            Ok(fat) => vec![fat],
+            Ok(fat) => slice::from_ref(fat),
             Err(found) => {
                 let mut faults = Faults::new();
                 faults.add_inside(&"fat", found);
@@ -133,7 +136,7 @@ pub(super) fn run(request: FatsRequest, unread: Faults, to: &mut Writer) -> Resu
                     .any(|acid| is(acid.source().id))
         })
     };
-    to.list("fats", &listed, |to, fat| write_fat(fat, to));
+    to.list("fats", listed, write_fat);
     let sources = sources().iter().filter(|source| named(source));
     to.list("sources", sources, |to, source| {
         to.add("id", source.id);
@@ -144,16 +147,15 @@ pub(super) fn run(request: FatsRequest, unread: Faults, to: &mut Writer) -> Resu
     Ok(())
 }
 
-fn write_fat(fat: &'static CatalogueFat, to: &mut Writer) {
+fn write_fat(to: &mut Writer, fat: &'static CatalogueFat) {
     let figures = Fat::from(fat);
     let saponification = figures.saponification_value();
     let (low, high) = (saponification.low.as_ref(), saponification.high.as_ref());
     let iodine = figures.iodine_value();
     let iodine = iodine.as_ref();
-    let aliases: Vec<_> = fat.aliases().collect();
     to.add("id", fat.id);
     to.add("name", fat.name);
-    to.add("aliases", aliases.as_slice());
+    to.texts("aliases", fat.aliases());
     to.add("origin", fat.origin);
     to.add("kind", fat.kind.id());
     to.add("inci", &fat.inci());

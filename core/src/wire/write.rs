@@ -88,6 +88,15 @@ impl<'a> Writer<'a> {
         self.end_list();
     }
 
+    /// A member that is a list of texts.
+    pub fn texts<T: AsRef<str>>(&mut self, name: &'static str, texts: impl IntoIterator<Item = T>) {
+        self.begin_list(name);
+        for text in texts {
+            self.0.text(text.as_ref());
+        }
+        self.end_list();
+    }
+
     /// A member that is a range; an open end is left out.
     pub fn range(&mut self, name: &'static str, low: Option<&Rational>, high: Option<&Rational>) {
         self.0.name(name);
@@ -151,16 +160,6 @@ impl<T: Value> Value for Option<T> {
 impl<T: Value + ?Sized> Value for &T {
     fn write(&self, to: &mut Writer) {
         (**self).write(to);
-    }
-}
-
-impl<T: Value> Value for [T] {
-    fn write(&self, to: &mut Writer) {
-        to.0.list();
-        for item in self {
-            item.write(to);
-        }
-        to.0.end_list();
     }
 }
 
@@ -235,12 +234,16 @@ impl<Q: Quantity> Value for (Q, Q) {
     }
 }
 
-impl Value for Caution {
+impl Value for [Caution] {
     fn write(&self, to: &mut Writer) {
-        to.begin();
-        to.add("code", self.code);
-        to.add("says", &self.says);
-        to.end();
+        to.0.list();
+        for caution in self {
+            to.inside(|to| {
+                to.add("code", caution.code);
+                to.add("says", &caution.says);
+            });
+        }
+        to.0.end_list();
     }
 }
 
