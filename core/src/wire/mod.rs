@@ -14,6 +14,7 @@
 //! ```
 
 mod accepts;
+mod acid;
 pub mod amend;
 pub mod assure;
 pub mod audit;

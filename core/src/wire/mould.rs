@@ -350,15 +350,7 @@ impl Rooms {
         if let Some(density) = asked.and_then(|asked| asked.density.as_ref()) {
             return Ok(density.clone());
         }
-        let usual = || const { Temperature::new(USUAL_POUR) };
-        let pouring = Pouring {
-            temperature: asked.map_or_else(usual, |asked| asked.pour_temperature.clone()),
-            contraction: asked.map_or(Share::NONE, |asked| asked.contraction.clone()),
-            acids: self.acids.clone(),
-            additives: self.additives.clone(),
-        };
-        pouring.check()?;
-        pouring.density(recipe, plan)
+        self.pouring(asked)?.density(recipe, plan)
     }
 
     /// How the batter takes room in that mould.
@@ -369,14 +361,19 @@ impl Rooms {
         if !asked.mould.needs_density() {
             return Ok(Yield::Unknown);
         }
+        self.pouring(Some(asked)).map(Yield::Parts)
+    }
+
+    fn pouring(&self, asked: Option<&MouldAsked>) -> Result<Pouring, Faults> {
+        let usual = || const { Temperature::new(USUAL_POUR) };
         let pouring = Pouring {
-            temperature: asked.pour_temperature.clone(),
-            contraction: asked.contraction.clone(),
+            temperature: asked.map_or_else(usual, |asked| asked.pour_temperature.clone()),
+            contraction: asked.map_or(Share::NONE, |asked| asked.contraction.clone()),
             acids: self.acids.clone(),
             additives: self.additives.clone(),
         };
         pouring.check()?;
-        Ok(Yield::Parts(pouring))
+        Ok(pouring)
     }
 }
 

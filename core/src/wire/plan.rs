@@ -1,17 +1,17 @@
 //! `plan`: from a recipe to what is weighed.
 
-use super::accepts::{Accepts, Own, Place};
+use super::accepts::Place;
 use super::filling::{Filled, FillingAnswer};
 use super::json::Json;
 use super::mould::{MouldAsked, MouldRequest, Rooms};
-use super::read::{Given, Reader, shown};
+use super::read::Reader;
 use super::shape::{Shape, Shaped, object};
 use super::view::{List, OptionalList, Slot, View, request, words};
 use super::write::{Range, Writer, answer};
-use crate::chemistry::{ACIDS, Acid, FattyAcid};
+use crate::chemistry::Acid;
 use crate::exact::Rational;
 use crate::fats::Fat;
-use crate::fault::{Caution, Faults, listed};
+use crate::fault::{Caution, Faults};
 use crate::mould::fill::{Batter, Filling, Yield, fill_knowing};
 use crate::mould::size::size;
 use crate::plan::{Plan, plan};
@@ -236,39 +236,6 @@ impl Shaped for Caution {
         ["Something to mind."],
         { ["A stable identifier."] code: String, ["One plain sentence."] says: String, }
     );
-}
-
-impl Shaped for Acid {
-    const SHAPE: &'static Shape = &Shape::Text;
-}
-
-impl View<'_> for Acid {
-    const ACCEPTS: &'static Accepts = &Accepts::Own(&Own {
-        either: &[&Accepts::Text],
-        read: read_acid,
-        stand_in: || Given::Acid(ACIDS[0]),
-    });
-    fn of(slot: Slot) -> Self {
-        match slot.value() {
-            Given::Acid(acid) => *acid,
-            _ => ACIDS[0],
-        }
-    }
-}
-
-fn read_acid<'j>(reader: &mut Reader<'j>, json: &'j Json<'j>, at: Place) -> Option<Given<'j>> {
-    let Json::Text(name) = json else {
-        return reader.wrong_type(json, Acid::ACCEPTS, at);
-    };
-    if let Some(acid) = Acid::find(name).or_else(|| FattyAcid::find(name).map(Acid::from)) {
-        return Some(Given::Acid(acid));
-    }
-    let (name, ids) = (shown(name), listed(&ACIDS.map(|acid| acid.id), ", "));
-    let says = format_args!(
-        "no acid is called \"{name}\" here; accepted: {ids}, or a fatty acid such as \"stearic \
-         acid\" or \"C18:0\""
-    );
-    reader.fault("unknown_acid", at, &says)
 }
 
 /// The recipe and the plan of a request of the operation `plan`.
