@@ -36,6 +36,7 @@ const CAVITY: u32 = 72;
 const LARGEST: u32 = 320;
 const SMALLEST: u32 = 64;
 const LEAST_WIDTH: u32 = 240;
+const GREY: &str = "fill=\"#c4c4c4\"";
 /// Wide enough for a character of the text.
 const CHARACTER: u32 = 8;
 
@@ -268,7 +269,7 @@ fn columns(form: &Form, count: u32) -> u32 {
 struct Form {
     width: u32,
     height: u32,
-    is_round: bool,
+    /// The radius of its corners.
     corner: u32,
 }
 
@@ -283,108 +284,88 @@ impl Form {
                 Self {
                     width: LARGEST,
                     height: height.clamp(SMALLEST, LARGEST),
-                    is_round: false,
                     corner: 2,
                 }
             }
             Size::Cylinder { .. } => Self {
                 width: 2 * CAVITY,
                 height: 2 * CAVITY,
-                is_round: true,
-                corner: 0,
+                corner: CAVITY,
             },
             _ => Self {
                 width: CAVITY,
                 height: CAVITY,
-                is_round: false,
                 corner: 16,
             },
         }
     }
 
     fn draw(&self, body: &mut String, x: u32, y: u32, share: &Rational) {
-        let full = *share >= Rational::ONE;
-        let empty = !share.is_positive();
-        let dashes = if empty {
-            " stroke-dasharray=\"4 4\""
-        } else {
-            ""
-        };
         let Self { width, height, .. } = *self;
-        if !empty {
-            // An inner picture shows only the part of the grey form below the line.
-            let down = (Rational::ONE - share) * Rational::integer(height.into());
-            let down = down.to_fixed(2);
+        let full = *share >= Rational::ONE;
+        let mut label = if full { "full" } else { "empty" }.to_owned();
+        let mut dashes = " stroke-dasharray=\"4 4\"";
+        let mut middle = height / 2;
+        if share.is_positive() {
+            dashes = "";
             put(
                 body,
                 format_args!("<svg x=\"{x}\" y=\"{y}\" width=\"{width}\" height=\"{height}\">"),
             );
             if full {
-                self.outline(body, 0, "0", "fill=\"#c4c4c4\"");
+                self.outline(body, 0, "0", GREY);
             } else {
+                label = inner_percent(share, "<", ">");
+                let to_line = (Rational::ONE - share) * Rational::integer(height.into());
+                let down = to_line.to_fixed(2);
+                // An inner picture shows only the part of the grey form below the line.
                 put(
                     body,
                     format_args!("<svg y=\"{down}\" width=\"{width}\" height=\"{height}\">"),
                 );
-                self.outline(body, 0, &format!("-{down}"), "fill=\"#c4c4c4\"");
-                put(body, format_args!("</svg>"));
-                let style = "stroke=\"#000\" stroke-width=\"1\" stroke-dasharray=\"2 2\"";
-                let (from, to) = self.inside(share);
+                self.outline(body, 0, &format!("-{down}"), GREY);
+                let inset = self.inset(share);
+                let to = width - inset;
                 put(
                     body,
-                    format_args!("<path d=\"M{from} {down}H{to}\" {style}/>"),
+                    format_args!(
+                        "</svg><path d=\"M{inset} {down}H{to}\" stroke=\"#000\" \
+                         stroke-width=\"1\" stroke-dasharray=\"2 2\"/>"
+                    ),
                 );
+                // In the larger of the two parts.
+                let to_line = to_line.to_f64() as u32;
+                if to_line > middle {
+                    middle = to_line / 2;
+                } else if to_line > 0 {
+                    middle = (to_line + height) / 2;
+                }
             }
-            put(body, format_args!("</svg>"));
+            body.push_str("</svg>");
         }
         let line = format!("fill=\"none\" stroke=\"#000\" stroke-width=\"2\"{dashes}");
         self.outline(body, x, &y.to_string(), &line);
-        let label = if full {
-            "full".to_owned()
-        } else if empty {
-            "empty".to_owned()
-        } else {
-            inner_percent(share, "<", ">")
-        };
-        // In the larger of the two parts.
-        let to_line = ((Rational::ONE - share) * Rational::integer(height.into())).to_f64() as u32;
-        let middle = match to_line.min(height) {
-            line if full || empty || line == 0 => height / 2,
-            line if line > height / 2 => line / 2,
-            line => (line + height) / 2,
-        };
+        let (x, y, label) = (x + width / 2, y + middle + 5, escaped(&label));
         put(
             body,
-            format_args!(
-                "<text x=\"{}\" y=\"{}\" text-anchor=\"middle\">{}</text>",
-                x + width / 2,
-                y + middle + 5,
-                escaped(&label)
-            ),
+            format_args!("<text x=\"{x}\" y=\"{y}\" text-anchor=\"middle\">{label}</text>"),
         );
     }
 
-    /// From where to where the line at that share runs inside the outline.
-    fn inside(&self, share: &Rational) -> (u32, u32) {
-        let radius = f64::from(self.radius());
+    /// How far from the sides the line at that share meets the outline.
+    fn inset(&self, share: &Rational) -> u32 {
+        let radius = f64::from(self.corner);
         let to_edge = share.clone().min(Rational::ONE - share).to_f64() * f64::from(self.height);
         let across = (radius - to_edge).max(0.0);
-        let inset = (radius - (radius * radius - across * across).sqrt()).ceil() as u32;
-        (inset, self.width - inset)
-    }
-
-    /// Of the corners.
-    fn radius(&self) -> u32 {
-        if self.is_round {
-            self.width / 2
-        } else {
-            self.corner
-        }
+        (radius - (radius * radius - across * across).sqrt()).ceil() as u32
     }
 
     fn outline(&self, body: &mut String, x: u32, y: &str, style: &str) {
-        let Self { width, height, .. } = *self;
-        let corner = self.radius();
+        let Self {
+            width,
+            height,
+            corner,
+        } = *self;
         put(
             body,
             format_args!(
