@@ -375,22 +375,24 @@ impl Mould {
 
     /// What one cavity of each kind takes, filled as asked. `None` if one has no known size.
     pub(crate) fn takes(&self) -> Option<Vec<Takes>> {
-        let takes = |cavities: &Cavities| {
+        let mut each = Vec::with_capacity(self.cavities.len());
+        for cavities in &self.cavities {
             let fill = self.fill_of(cavities);
-            Some(match cavities.size.capacity() {
-                Capacity::Volume(volume) => Takes {
-                    volume: Spread {
+            let mut takes = Takes::of(Spread::point(Rational::ZERO));
+            match cavities.size.capacity() {
+                Capacity::Volume(volume) => {
+                    let brimful = Spread {
                         likely: volume.middle(),
                         range: volume,
-                    }
-                    .scaled(fill),
-                    mass: Spread::point(Rational::ZERO),
-                },
-                Capacity::Mass(mass) => Takes::of(Spread::point(mass * fill)),
+                    };
+                    takes.volume = brimful.scaled(fill);
+                }
+                Capacity::Mass(mass) => takes.mass = Spread::point(mass * fill),
                 Capacity::Unknown => return None,
-            })
-        };
-        self.cavities.iter().map(takes).collect()
+            }
+            each.push(takes);
+        }
+        Some(each)
     }
 
     /// What all cavities take together, given what one of each kind takes.
