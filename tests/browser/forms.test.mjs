@@ -452,6 +452,9 @@ test("the screen stays on from the first tick to the last", () =>
 test("what is reckoned late takes nothing away from under a finger", () =>
     withPage(async (page) => {
         await page.getByText("What the bar is made of").click();
+        await page.locator("#task-composition-answer table").first().waitFor();
+        await page.locator("#superfat-worst").waitFor();
+        await settled(page);
         const stay = await page.evaluate(() => {
             const tapped = ["#tick-water", "#task-composition-answer table", "#plan-superfat"];
             const elements = tapped.map((name) => document.querySelector(name));
