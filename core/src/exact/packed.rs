@@ -12,6 +12,7 @@ use std::rc::Rc;
 use num_traits::Signed;
 
 use super::Fraction;
+use super::lowest::reduce;
 use super::rational::{POWERS_OF_TEN, Parts, Rational, Small};
 
 /// The lowest byte says what the other seven hold:
@@ -24,6 +25,9 @@ pub(super) struct Repr(NonZeroU64);
 
 const FRACTION: u8 = 0xfe;
 const LISTED: u8 = 0xff;
+
+/// A list of up to so many numbers need not be kept short.
+const SHORT: usize = 4_096;
 
 /// What stands in the list.
 #[derive(Clone)]
@@ -85,6 +89,14 @@ impl Repr {
     /// From a numerator and a positive denominator, neither `i128::MIN`.
     #[inline(never)]
     pub(super) fn of_parts(num: i128, den: i128) -> Self {
+        if let Some(packed) = Self::packed(num, den) {
+            return packed;
+        }
+        // Many a number fits once it is reduced, which takes longer.
+        let (num, den) = match LIST.with_borrow(Vec::len) {
+            ..SHORT => (num, den),
+            _ => reduce((num, den)),
+        };
         Self::packed(num, den).unwrap_or_else(|| Self::listed(Listed::Wide(num, den)))
     }
 
@@ -156,6 +168,7 @@ mod tests {
             for num in around.clone().flat_map(|num| [num, -num]) {
                 assert_eq!(Repr::of_parts(num, den).parts(), Ok((num, den)));
             }
+            forget();
         }
     }
 
@@ -166,6 +179,15 @@ mod tests {
         assert!(are_positive());
         forget();
         assert!(are_positive());
+    }
+
+    #[test]
+    fn a_long_list_grows_by_reduced_numbers_only() {
+        let halves = || Repr::of_parts(1 << 100, 1 << 101);
+        for _ in 0..2 * SHORT {
+            assert_eq!(Rational(halves()), Rational::decimal(5, 1));
+        }
+        assert_eq!(LIST.with_borrow(Vec::len), SHORT);
     }
 
     #[test]
