@@ -69,7 +69,7 @@ impl Repr {
     /// In eight bytes, if it fits.
     const fn packed(num: i128, den: i128) -> Option<Self> {
         let mut scale = 0;
-        while fits(num, 56) && scale < POWERS_OF_TEN.len() {
+        while fits(num, 56) && scale < POWERS_OF_TEN.len() && POWERS_OF_TEN[scale] <= den {
             if POWERS_OF_TEN[scale] == den {
                 return Some(Self::tagged(num as u64, scale as u8 + 1));
             }

@@ -42,6 +42,17 @@ pub(super) const POWERS_OF_TEN: [i128; 39] = {
     powers
 };
 
+/// 10 to the power of `exponent`.
+pub(super) fn power_of_ten(exponent: u32) -> Rational {
+    match POWERS_OF_TEN.get(exponent as usize) {
+        Some(power) => Rational::of_parts(*power, 1),
+        None => {
+            let half = power_of_ten(exponent / 2);
+            &half * &half * power_of_ten(exponent % 2)
+        }
+    }
+}
+
 impl Rational {
     /// 0.
     pub const ZERO: Self = Self::integer(0);

@@ -1,8 +1,8 @@
 //! Rounding to a step, in a stated direction.
 
 use super::ops::product;
+use super::rational::power_of_ten;
 use super::repr::Arg;
-use super::text::power_of_ten;
 use super::{Fraction, Rational};
 
 #[derive(Clone, Copy)]

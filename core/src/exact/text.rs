@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::rational::{POWERS_OF_TEN, Rational};
+use super::rational::{POWERS_OF_TEN, Rational, power_of_ten};
 
 /// The most digits that a number in text may have.
 pub const MAX_DIGITS: usize = 64;
@@ -242,17 +242,6 @@ fn long_count(digits: &str) -> Rational {
     };
     let (high, low) = digits.split_at(rest);
     long_count(high) * power_of_ten(MOST_DIGITS as u32) + Rational::of_parts(count(0, low), 1)
-}
-
-/// 10 to the power of `exponent`.
-pub(super) fn power_of_ten(exponent: u32) -> Rational {
-    match POWERS_OF_TEN.get(exponent as usize) {
-        Some(power) => Rational::of_parts(*power, 1),
-        None => {
-            let half = power_of_ten(exponent / 2);
-            &half * &half * power_of_ten(exponent % 2)
-        }
-    }
 }
 
 /// A text as it is shown in a fault: not too long.

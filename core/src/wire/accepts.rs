@@ -4,6 +4,7 @@ use std::fmt;
 
 use super::json::Json;
 use super::read::{Given, Reader};
+use crate::fault::listed;
 use crate::quantity::Dimension;
 
 /// A place in a request: `fats[2].mass`.
@@ -124,12 +125,6 @@ impl fmt::Display for Accepts {
 
 /// The names of members, for sentences.
 pub(crate) fn names(members: &[Member]) -> String {
-    let mut names = String::new();
-    for member in members {
-        if !names.is_empty() {
-            names.push_str(", ");
-        }
-        names.push_str(member.name);
-    }
-    names
+    let names: Vec<_> = members.iter().map(|member| member.name).collect();
+    listed(&names, ", ")
 }

@@ -2,7 +2,8 @@
 //!
 //! [`OPERATIONS`] is the table of everything that can be asked, each with the shape of its
 //! request and of its answer: types and schemas of the faces are made from it. [`call`] takes and
-//! gives JSON text; [`answer`] takes a [`Json`] and gives a `serde` value. Both answer a bad request with all its faults, and never panic.
+//! gives JSON text; [`answer`] takes a [`Json`] and gives a `serde` value. Both answer a bad request
+//! with all its faults, and never panic.
 //!
 //! ```
 //! use lixivium::wire;
