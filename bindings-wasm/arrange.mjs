@@ -1,0 +1,85 @@
+// Arranges a module so that it compresses better. It changes numbers of variables, the order of
+// functions, names of imports and hints, none of which matters to what the module does.
+//
+//   node bindings-wasm/arrange.mjs MODULE.wat GLUE.js
+//
+// MODULE.wat is a module as wasm-opt prints it, GLUE.js the JavaScript from which it imports; both
+// are changed in place.
+
+import { readFileSync, writeFileSync } from "node:fs";
+
+// A function numbers its variables after its parameters. With these two numbers in all functions,
+// what is written most often is written alike: the place of a value on the stack, whose frame is
+// kept in the first variable that no parameter is, and the variables of 64 bits.
+const FRAME = 9;
+const WIDE = 16;
+
+// A call of a function with a number below this takes a byte less.
+const SHORT = 128;
+
+const [moduleFile, glueFile] = process.argv.slice(2);
+let glue = readFileSync(glueFile, "utf8");
+
+// What an access says of its alignment is a hint, which browsers' compilers pass over.
+const text = readFileSync(moduleFile, "utf8").replaceAll(
+    /(\(\w+\.(?:load|store)\w*(?: offset=\d+)?)(?: align=\d+)?$/gm,
+    "$1 align=1",
+);
+const start = text.indexOf("\n (func ") + 1;
+const end = text.lastIndexOf("\n )\n") + 4;
+
+// The names of imports have a checksum in them.
+let imports = 0;
+const head = text.slice(0, start).replaceAll(/(?<=\(import "\S+" ")\w+(?=" \(func)/g, (name) => {
+    const short = `f${imports++}`;
+    glue = glue.replaceAll(new RegExp(`\\b${name}\\b`, "g"), short);
+    return short;
+});
+
+// The most called functions first; and otherwise by size, which brings alike ones together.
+const functions = text.slice(start, end).split(/^(?= \(func )/m);
+const calls = count(text, /\(call (\$\S+)/g);
+const timesCalled = (body) => calls.get(/\$\S+/.exec(body)[0]) ?? 0;
+const often = functions.sort((a, b) => timesCalled(b) - timesCalled(a)).splice(0, SHORT - imports);
+const bySize = (a, b) => a.length - b.length;
+const ordered = [...often.sort(bySize), ...functions.sort(bySize)];
+
+writeFileSync(moduleFile, head + ordered.map(renumbered).join("") + text.slice(end));
+writeFileSync(glueFile, glue);
+
+/** The function with its variables declared in another order, and some that nothing uses. */
+function renumbered(body) {
+    const uses = count(body, /\(local\.(?:get|tee) (\$[^\s)]+)/g);
+    const declared = [...body.matchAll(/^  \(local (\$\S+) (\w+)\)\n/gm)]
+        .map(([line, name, type]) => ({ line, name, type, uses: uses.get(name) ?? 0 }))
+        .sort((a, b) => b.uses - a.uses);
+    if (declared.length === 0) {
+        return body;
+    }
+    const [, frame] = /\(global\.set \$\S+\n\s+\(local\.tee (\$\S+)\n/.exec(body) ?? [];
+    const parameters = body.match(/ \(param \$/g)?.length ?? 0;
+    const lines = [];
+    const place = (variables, from = 0) => {
+        for (let n = parameters + lines.length; n < from && variables.length > 0; n++) {
+            lines.push(`  (local $unused${n} i32)\n`);
+        }
+        lines.push(...variables.map(({ line }) => line));
+    };
+    const narrow = declared.filter(({ name, type }) => type === "i32" && name !== frame);
+    place(narrow.splice(0, FRAME - parameters));
+    place(declared.filter(({ name }) => name === frame), FRAME);
+    place(narrow);
+    place(declared.filter(({ type }) => type === "i64"), WIDE);
+    place(declared.filter(({ type }) => type !== "i32" && type !== "i64"));
+    const [{ index }] = body.matchAll(/^  \(local /gm);
+    return body.slice(0, index) + lines.join("") + body.replaceAll(/^  \(local \$.*\n/gm, "").slice(index);
+}
+
+/** How often each name stands where the pattern has its group. */
+function count(text, pattern) {
+    const times = new Map();
+    for (const [, name] of text.matchAll(pattern)) {
+        times.set(name, (times.get(name) ?? 0) + 1);
+    }
+    return times;
+}
