@@ -182,7 +182,7 @@ impl Audit {
     /// What to mind.
     pub fn cautions(&self) -> Vec<Caution> {
         let mut cautions = crate::plan::bench_cautions();
-        let percent = |share: &Share| share.to_base().to_fixed(2);
+        let percent = |share: &Share| share.to_base().fixed(2);
         if let Some(bounds) = &self.bounds
             && bounds.lye_heavy_possible()
         {
@@ -295,7 +295,7 @@ impl<'a> Weights<'a> {
                         "the {} stated leaves {} g of water beside that of the stock solutions, \
                          which is below 0; accepted: less of them, or more water",
                         from.replace('_', " "),
-                        mass.low().to_fixed(2)
+                        mass.low().fixed(2)
                     );
                     return Err(Faults::one("negative", format_args!("stated.{from}"), says));
                 }
@@ -471,7 +471,7 @@ fn compare(record: &Record, audit: &Audit) -> Vec<Inconsistency> {
             says: format!(
                 "{} is stated as {}{unit}, but the weights come to {weights}.",
                 name.replace('_', " "),
-                stated.to_fixed(2)
+                stated.fixed(2)
             ),
         });
     }

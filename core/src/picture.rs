@@ -183,7 +183,7 @@ fn summary(mould: &Mould, filling: &Filling) -> Vec<String> {
     }
     if filling.state == State::LeftOver {
         lines.push(match &filling.left_over_mass {
-            Some(mass) => format!("{} g are left over", mass.grams().to_fixed(1)),
+            Some(mass) => format!("{} g are left over", mass.grams().fixed(1)),
             None => "batter is left over".to_owned(),
         });
     }
@@ -213,7 +213,7 @@ fn inner_percent(share: &Rational, less: &str, more: &str) -> String {
     } else if percent > Rational::integer(99) {
         format!("{more} 99 %")
     } else {
-        format!("{} %", percent.to_fixed(0))
+        format!("{} %", percent.fixed(0))
     }
 }
 
@@ -317,7 +317,7 @@ impl Form {
             } else {
                 label = inner_percent(share, "<", ">");
                 let to_line = (Rational::ONE - share) * Rational::integer(height.into());
-                let down = to_line.to_fixed(2);
+                let down = to_line.fixed(2);
                 // An inner picture shows only the part of the grey form below the line.
                 put(
                     body,

@@ -271,7 +271,7 @@ fn why<'a>(equations: &[Vec<Rational>], things: &'a [Thing], mut moves: Vec<Move
             continue;
         }
         let (at, name) = things[one.thing].names();
-        let grams = grams.to_fixed(2);
+        let grams = grams.fixed(2);
         let says = if one.adds {
             format!(
                 "about {grams} g of {name} would have to be added, which may not be; accepted: let \

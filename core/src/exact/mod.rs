@@ -32,6 +32,7 @@ pub use interval::Interval;
 pub use rational::Rational;
 #[cfg(lixivium_packed)]
 pub use repr::forget;
+pub use round::Fixed;
 pub(crate) use tally::Tally;
 pub use text::{MAX_DIGITS, MAX_EXPONENT, NumberFault};
 pub(crate) use text::{scan, shown};

@@ -1,5 +1,7 @@
 //! Rounding to a step, in a stated direction.
 
+use std::fmt;
+
 use super::ops::product;
 use super::rational::power_of_ten;
 use super::repr::Arg;
@@ -121,21 +123,40 @@ impl Rational {
     /// assert_eq!(Rational::ratio(-1, 2).unwrap().to_fixed(0), "-1");
     /// ```
     pub fn to_fixed(&self, places: u8) -> String {
-        let scaled = self.abs() * power_of_ten(places.into());
-        let mut digits = scaled
-            .round_to(&Rational::ONE)
-            .unwrap_or_default()
-            .to_string();
-        let places = usize::from(places);
-        let missing = (places + 1).saturating_sub(digits.len());
-        digits.insert_str(0, &"0".repeat(missing));
+        self.fixed(places).to_string()
+    }
+
+    /// The same to be put into a text.
+    ///
+    /// ```
+    /// use lixivium::exact::Rational;
+    /// assert_eq!(format!("{} g", Rational::HUNDRED.fixed(1)), "100.0 g");
+    /// ```
+    pub fn fixed(&self, places: u8) -> Fixed {
+        Fixed(self.clone(), places)
+    }
+}
+
+/// A number to be shown with so many places; see [`Rational::fixed`].
+#[derive(Debug, Clone)]
+pub struct Fixed(Rational, u8);
+
+impl fmt::Display for Fixed {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self(number, places) = self;
+        let scaled = number.abs() * power_of_ten((*places).into());
+        let count = scaled.round_to(&Rational::ONE).unwrap_or_default();
+        if number.is_negative() && !count.is_zero() {
+            f.write_str("-")?;
+        }
+        let places = usize::from(*places);
+        let digits = format!("{count:0>0$}", places + 1);
+        let (whole, part) = digits.split_at(digits.len() - places);
+        f.write_str(whole)?;
         if places > 0 {
-            digits.insert(digits.len() - places, '.');
+            f.write_str(".")?;
         }
-        if self.is_negative() && digits.bytes().any(|d| d > b'0') {
-            digits.insert(0, '-');
-        }
-        digits
+        f.write_str(part)
     }
 }
 

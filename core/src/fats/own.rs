@@ -136,9 +136,9 @@ impl OwnFat {
                 if !ends.contains(value) {
                     let says = format!(
                         "the saponification value {} lies outside its range, {} to {}",
-                        value.to_fixed(2),
-                        ends.low().to_fixed(2),
-                        ends.high().to_fixed(2)
+                        value.fixed(2),
+                        ends.low().fixed(2),
+                        ends.high().fixed(2)
                     );
                     faults.add("typical_outside_range", "saponification_value", says);
                 }
@@ -181,7 +181,7 @@ impl OwnFat {
             if value.is_negative() || *value > LARGEST_IODINE_VALUE {
                 let says = format!(
                     "an iodine value lies between 0 and {LARGEST_IODINE_VALUE} g/100 g, not {}",
-                    value.to_fixed(2)
+                    value.fixed(2)
                 );
                 faults.add("out_of_range", "iodine_value", says);
             }
@@ -221,16 +221,16 @@ fn check_value(at: &str, given: &Rational, value: &Rational, faults: &mut Faults
         None => format!(
             "a saponification value lies between {SMALLEST_SAPONIFICATION_VALUE} and \
              {LARGEST_SAPONIFICATION_VALUE} mg KOH/g, not {}",
-            given.to_fixed(3)
+            given.fixed(3)
         ),
         Some(alkali) => {
-            let limit = |value| saponification::alkali_per_gram(&value, alkali).to_fixed(3);
+            let limit = |value| saponification::alkali_per_gram(&value, alkali).fixed(3);
             format!(
                 "1 g of fat takes between {} and {} g of {}, not {}",
                 limit(SMALLEST_SAPONIFICATION_VALUE),
                 limit(LARGEST_SAPONIFICATION_VALUE),
                 alkali.name(),
-                given.to_fixed(3)
+                given.fixed(3)
             )
         }
     };
@@ -252,8 +252,8 @@ fn check_density(density: &RelativeDensity, faults: &mut Faults) {
         let says = format!(
             "a relative density lies between 0.5 and 1.5, its low end not above its high end; \
              this one is {} to {}",
-            density.low.to_fixed(3),
-            density.high.to_fixed(3)
+            density.low.fixed(3),
+            density.high.fixed(3)
         );
         faults.add("out_of_range", "relative_density", says);
     }

@@ -188,7 +188,7 @@ impl Pouring {
             let [as_hydroxide, as_water] = strengths
                 .map(|strength| density::lye(is_koh, strength.fraction(), &self.temperature));
             let Some((as_water, as_hydroxide)) = as_water.zip(as_hydroxide) else {
-                let percent = plan.lye_concentration.to_base().to_fixed(2);
+                let percent = plan.lye_concentration.to_base().fixed(2);
                 let most = STRONGEST_LYE * Rational::HUNDRED;
                 let says = format_args!(
                     "densities are published for a lye of up to {most} %, this one has {percent} \

@@ -55,7 +55,7 @@ fn corrosive(plan: &Plan) -> Caution {
                       1272/2008, Annex VI).";
         ("irritant", effect)
     };
-    let shown = percent.to_fixed(1);
+    let shown = percent.fixed(1);
     Caution::new(code, format!("The lye holds {shown} % hydroxide{effect}"))
 }
 
@@ -75,7 +75,7 @@ fn undissolved(plan: &Plan) -> Option<Caution> {
     if needed <= *water {
         return None;
     }
-    let (needed, water) = (needed.to_fixed(0), water.to_fixed(0));
+    let (needed, water) = (needed.fixed(0), water.fixed(0));
     let says = format!(
         "There is too little water to dissolve the alkali at {BENCH_CELSIUS} °C: it takes about \
          {needed} g and there are {water} g. Use more water."
@@ -89,7 +89,7 @@ fn superfat_spread(plan: &Plan) -> Option<Caution> {
     if !low.fraction().is_negative() {
         return None;
     }
-    let [typical, low, high] = [&plan.superfat, low, high].map(|share| share.to_base().to_fixed(2));
+    let [typical, low, high] = [&plan.superfat, low, high].map(|share| share.to_base().fixed(2));
     let says = format!(
         "The superfat is smaller than the spread of these fats: it is {typical} % for the values \
          reckoned with, but published saponification values are ranges, and over theirs it lies \

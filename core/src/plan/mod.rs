@@ -364,8 +364,8 @@ impl Waters {
                 format_args!(
                     "{} g of water were asked for, but what is counted as water is {} g already; \
                      accepted: more water, or less counted as water",
-                    asked.to_fixed(1),
-                    counted.to_fixed(1)
+                    asked.fixed(1),
+                    counted.fixed(1)
                 ),
             ));
         }
@@ -377,8 +377,8 @@ impl Waters {
                 format_args!(
                     "the stock solution brings {} g of water, but only {} g were asked for; \
                      accepted: a stronger stock solution, or more water",
-                    in_stock.to_fixed(1),
-                    needed.to_fixed(1)
+                    in_stock.fixed(1),
+                    needed.fixed(1)
                 ),
             ));
         }

@@ -249,7 +249,7 @@ pub(super) fn run(request: AmendRequest, unread: Faults, to: &mut Writer) -> Res
             format!(
                 "With the additions {} g of batter do not fit in the mould: have a second one \
                  ready.",
-                grams.to_fixed(1)
+                grams.fixed(1)
             ),
         ));
     }

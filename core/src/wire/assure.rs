@@ -253,7 +253,7 @@ fn outside(portion: &Portion) -> Caution {
 }
 
 fn below(worst: &Share, floor: &Share) -> Caution {
-    let percent = |share: &Share| share.to_base().to_fixed(2);
+    let percent = |share: &Share| share.to_base().fixed(2);
     Caution::new(
         "below_floor_possible",
         format!(

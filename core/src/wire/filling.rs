@@ -186,7 +186,7 @@ fn cautions(filling: &Filling, mould: &Mould) -> Vec<Caution> {
             format!(
                 "The bulkiest batter that the densities allow would need {} % of the room: have a \
                  spare mould at hand.",
-                percent.to_fixed(1)
+                percent.fixed(1)
             ),
         ));
     }

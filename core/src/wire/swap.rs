@@ -172,7 +172,7 @@ fn given(by: List<ShareOfFat>) -> Result<Vec<(Fat, Share)>, Faults> {
             "by",
             format_args!(
                 "the shares come to {} %; accepted: shares that come to exactly 100 %",
-                (sum * Rational::HUNDRED).to_fixed(2)
+                (sum * Rational::HUNDRED).fixed(2)
             ),
         );
     }
