@@ -28,6 +28,8 @@ const text = readFileSync(moduleFile, "utf8").replaceAll(
 const start = text.indexOf("\n (func ") + 1;
 const end = text.lastIndexOf("\n )\n") + 4;
 
+const calls = count(text, /\(call (\$\S+)/g);
+
 // The names of imports have a checksum in them.
 let imports = 0;
 const head = text.slice(0, start).replaceAll(/(?<=\(import "\S+" ")\w+(?=" \(func)/g, (name) => {
@@ -36,15 +38,21 @@ const head = text.slice(0, start).replaceAll(/(?<=\(import "\S+" ")\w+(?=" \(fun
     return short;
 });
 
-// The most called functions first; and otherwise by size, which brings alike ones together.
-const functions = text.slice(start, end).split(/^(?= \(func )/m);
-const calls = count(text, /\(call (\$\S+)/g);
-const timesCalled = (body) => calls.get(/\$\S+/.exec(body)[0]) ?? 0;
-const often = functions.sort((a, b) => timesCalled(b) - timesCalled(a)).splice(0, SHORT - imports);
-const bySize = (a, b) => a.length - b.length;
-const ordered = [...often.sort(bySize), ...functions.sort(bySize)];
+// The most called functions first; else those of about one size and the same parameters together,
+// which are often alike.
+const functions = text
+    .slice(start, end)
+    .split(/^(?= \(func )/m)
+    .map((body) => {
+        const [, name, parameters] = /(\$\S+)(.*)/.exec(body);
+        return { body, calls: calls.get(name) ?? 0, size: Math.round(Math.log2(body.length)), parameters };
+    })
+    .sort((a, b) => b.calls - a.calls);
+const alike = (a, b) => a.size - b.size || (a.parameters < b.parameters ? -1 : a.parameters > b.parameters ? 1 : a.body.length - b.body.length);
+const often = functions.splice(0, SHORT - imports);
+const ordered = [...often.sort(alike), ...functions.sort(alike)].map(({ body }) => renumbered(body));
 
-writeFileSync(moduleFile, head + ordered.map(renumbered).join("") + text.slice(end));
+writeFileSync(moduleFile, head + ordered.join("") + text.slice(end));
 writeFileSync(glueFile, glue);
 
 /** The function with its variables declared in another order, and some that nothing uses. */
