@@ -1,10 +1,10 @@
 //! What is accepted where in a request, as tables.
 
-use std::fmt;
+use std::fmt::{self, Display};
 
 use super::json::Json;
-use super::read::{Given, Reader};
-use crate::fault::listed;
+use super::read::Given;
+use crate::fault::{Faults, listed};
 use crate::quantity::Dimension;
 
 /// A place in a request: `fats[2].mass`.
@@ -25,13 +25,20 @@ impl Place<'_> {
     }
 }
 
-impl fmt::Display for Place<'_> {
+impl Display for Place<'_> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Place::Root => Ok(()),
             Place::Member(Place::Root, name) => f.write_str(name),
-            Place::Member(outer, name) => write!(f, "{outer}.{name}"),
-            Place::Item(outer, index) => write!(f, "{outer}[{index}]"),
+            Place::Member(outer, name) => {
+                outer.fmt(f)?;
+                f.write_str(".")?;
+                f.write_str(name)
+            }
+            Place::Item(outer, index) => {
+                outer.fmt(f)?;
+                write!(f, "[{index}]")
+            }
         }
     }
 }
@@ -56,8 +63,8 @@ pub(crate) enum Accepts {
     Pair(&'static Accepts),
     /// The same, the lower first.
     Range(&'static Accepts),
-    /// One of these quantities, or a range of them.
-    OneOrRange(&'static Accepts),
+    /// A quantity, or a range of them.
+    OneOrRange([&'static Accepts; 2]),
     /// An object whose values are these.
     Map(&'static Accepts),
     /// What has a reader of its own.
@@ -76,15 +83,12 @@ pub(crate) struct Member {
 pub(crate) struct Own {
     /// What is accepted: one of these.
     pub either: &'static [&'static Accepts],
-    /// Reads it; adds faults and gives none where there are any.
-    pub read: for<'j> fn(&mut Reader<'j>, &'j Json<'j>, Place) -> Option<Given<'j>>,
-    /// What stands in for one that could not be read.
-    pub stand_in: fn() -> Given<'static>,
+    /// Reads it, and adds its faults.
+    pub read: for<'j> fn(&'j Json<'j>, &Place, &mut Faults) -> Given<'j>,
 }
 
-impl fmt::Display for Accepts {
+impl Display for Accepts {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        const TWO: &str = "a list of two, each of them: ";
         let (words, of) = match self {
             Accepts::Quantity(dimension) => (dimension.accepted(), None),
             Accepts::Count => ("a whole number such as 12", None),
@@ -103,24 +107,24 @@ impl fmt::Display for Accepts {
                 ("", None)
             }
             Accepts::List(item) => ("a list, each item of it: ", Some(item)),
-            Accepts::Pair(item) | Accepts::Range(item) => (TWO, Some(item)),
-            Accepts::OneOrRange(one) => {
-                one.fmt(f)?;
-                f.write_str("; or ")?;
-                (TWO, Some(one))
+            Accepts::Pair(item) | Accepts::Range(item) => {
+                ("a list of two, each of them: ", Some(item))
             }
             Accepts::Map(value) => ("an object, each value of it: ", Some(value)),
-            Accepts::Own(own) => {
-                for (i, one) in own.either.iter().enumerate() {
-                    f.write_str(if i == 0 { "" } else { "; or " })?;
-                    one.fmt(f)?;
-                }
-                ("", None)
-            }
+            Accepts::OneOrRange(either) => return any(either, f),
+            Accepts::Own(own) => return any(own.either, f),
         };
         f.write_str(words)?;
         of.map_or(Ok(()), |of| of.fmt(f))
     }
+}
+
+fn any(of: &[&Accepts], f: &mut fmt::Formatter) -> fmt::Result {
+    for (i, one) in of.iter().enumerate() {
+        f.write_str(if i == 0 { "" } else { "; or " })?;
+        one.fmt(f)?;
+    }
+    Ok(())
 }
 
 /// The names of members, for sentences.

@@ -6,10 +6,10 @@
 use super::accepts::Accepts;
 use super::json::Json;
 use super::plan::{AcidRequest, AdditiveRequest, AlkaliRequest, Parts, StockRequest, WaterRequest};
-use super::read::Reader;
+use super::read::{self, Given};
 use super::shape::{Shape, Shaped};
 use super::text::Text;
-use super::view::{List, OptionalList, Slot, View, request};
+use super::view::{List, OptionalList, View, request};
 use super::write::{self, Writer};
 use crate::columns::{Output, Rows, Setting, Status};
 use crate::exact::Rational;
@@ -59,8 +59,8 @@ impl Shaped for Output {
 
 impl View<'_> for Output {
     const ACCEPTS: &'static Accepts = &Accepts::Words(Self::NAMES);
-    fn of(slot: Slot) -> Self {
-        Self::ALL[slot.count() as usize]
+    fn of(given: &Given) -> Self {
+        Self::ALL[given.word()]
     }
 }
 
@@ -88,11 +88,8 @@ impl View<'_> for Output {
 pub fn setting(request: &str, superfat_column: bool) -> Result<(Setting, Vec<Output>), Faults> {
     let json = Json::parse(request)?;
     json.check_fractions()?;
-    let Reader {
-        values,
-        faults: mut unread,
-    } = Reader::of(&json, SettingRequest::ACCEPTS);
-    let request = SettingRequest::of(Slot::first(&values));
+    let (given, mut unread) = read::request(&json, SettingRequest::ACCEPTS);
+    let request = SettingRequest::of(&given);
     let superfat = request.superfat();
     match (&superfat, superfat_column) {
         (None, false) => unread.add(

@@ -1,12 +1,10 @@
 //! A fat in a request: one of the catalogue, or one's own.
 
-use std::mem;
-
 use super::accepts::{Accepts, Own, Place};
 use super::json::Json;
-use super::read::{Given, Reader};
+use super::read::{self, Given};
 use super::shape::{Shape, Shaped};
-use super::view::{Named, Pair, Slot, View, request};
+use super::view::{Named, Pair, View, request};
 use crate::chemistry::{Composition, Shares};
 use crate::exact::{Interval, Rational};
 use crate::fats::{self, Fat, OwnFat, RelativeDensity, Saponification};
@@ -51,34 +49,30 @@ impl View<'_> for Fat {
     const ACCEPTS: &'static Accepts = &Accepts::Own(&Own {
         either: &[&Accepts::Text, FatDescription::ACCEPTS],
         read: read_fat,
-        stand_in: || Given::Fat(Fat::from(&tables().fats[0])),
     });
-    fn of(slot: Slot) -> Self {
-        match slot.value() {
+    fn of(given: &Given) -> Self {
+        match given {
             Given::Fat(fat) => fat.clone(),
             _ => Fat::from(&tables().fats[0]),
         }
     }
 }
 
-fn read_fat<'j>(reader: &mut Reader<'j>, json: &'j Json<'j>, at: Place) -> Option<Given<'j>> {
+fn read_fat<'j>(json: &'j Json<'j>, at: &Place, faults: &mut Faults) -> Given<'j> {
     let fat = match json {
-        Json::Text(name) => named(name, at, &mut reader.faults),
+        Json::Text(name) => named(name, *at, faults),
         Json::Object(_) => {
-            let before = mem::take(&mut reader.faults);
-            let first = reader.room(1);
-            reader.values[first] = reader.read(json, FatDescription::ACCEPTS, at);
-            let mut unread = mem::replace(&mut reader.faults, before);
-            let given = FatDescription::of(Slot::first(&reader.values).after(first));
+            let mut unread = Faults::new();
+            let given = read::read(json, FatDescription::ACCEPTS, at, &mut unread);
             let mut found = Faults::new();
-            let fat = own(given, unread.is_empty(), at, &mut found);
+            let fat = own(View::of(&given), unread.is_empty(), *at, &mut found);
             unread.add_elsewhere(Some(found));
-            reader.faults.append(unread);
+            faults.append(unread);
             fat
         }
-        _ => return reader.wrong_type(json, Fat::ACCEPTS, at),
+        _ => return read::wrong_type(json, Fat::ACCEPTS, at, faults),
     };
-    fat.map(Given::Fat)
+    fat.map_or(Given::Unread, Given::Fat)
 }
 
 fn named(name: &str, at: Place, faults: &mut Faults) -> Option<Fat> {

@@ -44,11 +44,11 @@ use crate::fault::{Faults, listed};
 use accepts::Accepts;
 pub use json::{Json, MAX_DENOMINATOR_DIGITS, MAX_DEPTH, MAX_REQUEST_BYTES};
 pub use plain::Answer;
-use read::Reader;
+use read::Given;
 pub use read::{MAX_ITEMS, MAX_TEXT_BYTES};
 use shape::{Shape, Shaped};
 use text::Text;
-use view::{Slot, View};
+use view::View;
 use write::{Sink, Writer};
 
 /// One thing that can be asked.
@@ -80,7 +80,7 @@ struct Call {
     accepts: &'static Accepts,
     /// Writes the members of the answer to a request, in the reading of which these faults were
     /// found.
-    run: fn(Slot, Faults, &mut Writer) -> Result<(), Faults>,
+    run: fn(&Given, Faults, &mut Writer) -> Result<(), Faults>,
 }
 
 macro_rules! operations {
@@ -98,7 +98,7 @@ macro_rules! operations {
         const CALLS: &[Call] = &[ $( $(#[cfg($cfg)])? Call {
             name: $name,
             accepts: <$request as View>::ACCEPTS,
-            run: |request, unread, to| $run(View::of(request), unread, to),
+            run: |given, unread, to| $run(View::of(given), unread, to),
         }, )* ];
     };
 }
@@ -147,9 +147,8 @@ fn carry_out(operation: &str, request: &Json, to: &mut dyn Sink) -> Result<(), F
     request.check_fractions()?;
     for call in CALLS {
         if call.name == operation {
-            let Reader { values, faults } = Reader::of(request, call.accepts);
-            let request = Slot::first(&values);
-            return Writer::answer(to, |to| (call.run)(request, faults, to));
+            let (given, unread) = read::request(request, call.accepts);
+            return Writer::answer(to, |to| (call.run)(&given, unread, to));
         }
     }
     let names: Vec<_> = CALLS.iter().map(|call| call.name).collect();

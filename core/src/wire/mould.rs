@@ -3,9 +3,9 @@
 use super::accepts::{Accepts, Own, Place};
 use super::json::Json;
 use super::plan::PlanRequest;
-use super::read::{Given, Reader};
+use super::read::{self, Given};
 use super::shape::{Shape, Shaped};
-use super::view::{List, Pair, Slot, View, request, words};
+use super::view::{List, Pair, View, request, words};
 use crate::exact::{Interval, Rational};
 use crate::fault::{Caution, Faults};
 use crate::mould::batter::{Pouring, Room, USUAL_POUR, displaced_by_share};
@@ -113,11 +113,9 @@ impl View<'_> for Waste {
     const ACCEPTS: &'static Accepts = &Accepts::Own(&Own {
         either: &[Mass::ACCEPTS, Share::ACCEPTS],
         read: read_waste,
-        stand_in: || Given::Absent,
     });
-    fn of(slot: Slot) -> Self {
-        let mass = slot.inside();
-        match (Option::of(mass), Option::of(mass.after(1))) {
+    fn of(given: &Given) -> Self {
+        match (given.get(0), given.get(1)) {
             (Some(mass), _) => Self::Mass(mass),
             (_, Some(share)) => Self::Share(share),
             _ => Self::none(),
@@ -126,15 +124,15 @@ impl View<'_> for Waste {
 }
 
 /// Its mass and its share, one of which is there.
-fn read_waste<'j>(reader: &mut Reader<'j>, json: &'j Json<'j>, at: Place) -> Option<Given<'j>> {
-    let (place, accepts) = match json {
-        Json::Text(text) if text.trim_end().ends_with(['%', 't']) => (1, Share::ACCEPTS),
-        Json::Text(_) | Json::Number(_) => (0, Mass::ACCEPTS),
-        _ => return reader.wrong_type(json, Waste::ACCEPTS, at),
+fn read_waste<'j>(json: &'j Json<'j>, at: &Place, faults: &mut Faults) -> Given<'j> {
+    let both = match json {
+        Json::Text(text) if text.trim_end().ends_with(['%', 't']) => {
+            vec![Given::Absent, read::read(json, Share::ACCEPTS, at, faults)]
+        }
+        Json::Text(_) | Json::Number(_) => vec![read::read(json, Mass::ACCEPTS, at, faults)],
+        _ => return read::wrong_type(json, Waste::ACCEPTS, at, faults),
     };
-    let first = reader.room(2);
-    reader.values[first + place] = reader.read(json, accepts, at);
-    Some(Given::Items(first, 2))
+    Given::Items(both)
 }
 
 impl From<ErrOnWord> for ErrOn {

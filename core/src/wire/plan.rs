@@ -4,9 +4,9 @@ use super::accepts::Place;
 use super::filling::{Filled, FillingAnswer};
 use super::json::Json;
 use super::mould::{MouldAsked, MouldRequest, Rooms};
-use super::read::Reader;
+use super::read;
 use super::shape::{Shape, Shaped, object};
-use super::view::{List, OptionalList, Slot, View, request, words};
+use super::view::{List, OptionalList, View, request, words};
 use super::write::{Range, Writer, answer};
 use crate::chemistry::Acid;
 use crate::exact::Rational;
@@ -244,9 +244,8 @@ impl Shaped for Caution {
 /// All the faults of the request.
 pub fn planned(request: &Json) -> Result<(Recipe, Plan), Faults> {
     request.check_fractions()?;
-    let Reader { values, faults } = Reader::of(request, PlanRequest::ACCEPTS);
-    let request = PlanRequest::of(Slot::first(&values));
-    let Batch { recipe, plan, .. } = batch(request, faults)?;
+    let (given, unread) = read::request(request, PlanRequest::ACCEPTS);
+    let Batch { recipe, plan, .. } = batch(View::of(&given), unread)?;
     Ok((recipe, plan))
 }
 

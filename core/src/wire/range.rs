@@ -3,8 +3,9 @@
 use std::marker::PhantomData;
 
 use super::accepts::Accepts;
+use super::read::Given;
 use super::shape::{Shape, Shaped};
-use super::view::{Pair, Slot, View};
+use super::view::{Pair, View};
 use crate::exact::{Interval, Rational};
 
 /// A range: a list of two, the lower end first.
@@ -28,9 +29,9 @@ impl<Q: Shaped> Shaped for Span<Q> {
 
 impl<'a, Q: View<'a>> View<'a> for Span<Q> {
     const ACCEPTS: &'static Accepts = &Accepts::Range(Q::ACCEPTS);
-    fn of(slot: Slot<'a>) -> Self {
+    fn of(given: &'a Given<'a>) -> Self {
         Self {
-            interval: slot.interval(),
+            interval: given.interval(),
             quantity: PhantomData,
         }
     }
@@ -45,8 +46,8 @@ impl<Q: Shaped> Shaped for OneOrRange<Q> {
 }
 
 impl<'a, Q: View<'a>> View<'a> for OneOrRange<Q> {
-    const ACCEPTS: &'static Accepts = &Accepts::OneOrRange(Q::ACCEPTS);
-    fn of(slot: Slot<'a>) -> Self {
-        Self(Span::of(slot))
+    const ACCEPTS: &'static Accepts = &Accepts::OneOrRange([Q::ACCEPTS, Span::<Q>::ACCEPTS]);
+    fn of(given: &'a Given<'a>) -> Self {
+        Self(Span::of(given))
     }
 }

@@ -11,72 +11,56 @@ use crate::quantity::{
     Temperature, Volume,
 };
 
-/// Where a value stands among all that were read.
-#[derive(Clone, Copy)]
-pub(crate) struct Slot<'a> {
-    values: &'a Vec<Given<'a>>,
-    at: usize,
-}
+const NO_ITEMS: &Vec<Given<'static>> = &Vec::new();
 
-impl<'a> Slot<'a> {
-    /// The first of those values, the request as a whole.
-    pub(crate) fn first(values: &'a Vec<Given<'a>>) -> Self {
-        Self { values, at: 0 }
-    }
-
-    /// The value that stands so many places after it.
-    pub(crate) fn after(self, places: usize) -> Self {
-        Self {
-            at: self.at + places,
-            ..self
+/// What is seen of it; a stand-in, that raises no further fault, where it could not be read.
+impl<'a> Given<'a> {
+    /// The items of a list; the members of an object.
+    #[cfg_attr(target_family = "wasm", inline(never))]
+    fn items(&'a self) -> &'a Vec<Given<'a>> {
+        match self {
+            Given::Items(items) => items,
+            _ => NO_ITEMS,
         }
     }
 
+    /// The item or member at that place.
     #[cfg_attr(target_family = "wasm", inline(never))]
-    pub(crate) fn value(self) -> &'a Given<'a> {
-        self.values.get(self.at).unwrap_or(&Given::Absent)
+    fn item(&'a self, at: usize) -> &'a Given<'a> {
+        self.items().get(at).unwrap_or(&Given::Absent)
+    }
+
+    /// The item or member at that place, seen as that type.
+    pub(crate) fn get<T: View<'a>>(&'a self, at: usize) -> T {
+        T::of(self.item(at))
     }
 
     #[cfg_attr(target_family = "wasm", inline(never))]
-    pub(crate) fn is_absent(self) -> bool {
-        matches!(self.value(), Given::Absent)
-    }
-
-    #[cfg_attr(target_family = "wasm", inline(never))]
-    fn number(self) -> Rational {
-        match self.value() {
+    fn number(&self) -> Rational {
+        match self {
             Given::Number(number) => number.clone(),
             _ => Rational::ONE,
         }
     }
 
+    /// Which of the words it is.
     #[cfg_attr(target_family = "wasm", inline(never))]
-    pub(crate) fn count(self) -> u32 {
-        match self.value() {
-            Given::Count(count) => *count,
+    pub(crate) fn word(&self) -> usize {
+        match self {
+            Given::Word(word) => *word,
             _ => 0,
         }
     }
 
-    /// The first of its items or members, and how many they are.
-    pub(crate) fn items(self) -> (Self, usize) {
-        match self.value() {
-            Given::Items(at, count) => (Self { at: *at, ..self }, *count),
-            _ => (self, 0),
+    /// The range between its two items; a number is a range too.
+    pub(crate) fn interval(&'a self) -> Interval {
+        if let Given::Items(ends) = self
+            && let [low, high] = &ends[..]
+            && let Some(range) = Interval::new(low.number(), high.number())
+        {
+            return range;
         }
-    }
-
-    /// The range between its two items.
-    pub(crate) fn interval(self) -> Interval {
-        let low = self.inside();
-        let (low, high) = (low.number(), low.after(1).number());
-        let point = || Interval::point(Rational::ONE);
-        Interval::new(low, high).unwrap_or_else(point)
-    }
-
-    /// The first of its items or members.
-    pub(crate) fn inside(self) -> Self {
-        self.items().0
+        Interval::point(self.number())
     }
 }
 
@@ -87,16 +71,16 @@ pub(crate) trait View<'a>: Sized {
     /// Whether it may be left out.
     const OPTIONAL: bool = false;
 
-    /// The value in that slot.
-    fn of(slot: Slot<'a>) -> Self;
+    /// That value.
+    fn of(given: &'a Given<'a>) -> Self;
 }
 
 macro_rules! quantities {
     ($($name:ident)*) => { $(
         impl View<'_> for $name {
             const ACCEPTS: &'static Accepts = &Accepts::Quantity(Dimension::$name);
-            fn of(slot: Slot) -> Self {
-                Self::from_base(slot.number())
+            fn of(given: &Given) -> Self {
+                Self::from_base(given.number())
             }
         }
     )* };
@@ -107,19 +91,18 @@ quantities!(Mass Volume Length Temperature Share Ratio Density SaponificationVal
 impl<'a, T: View<'a>> View<'a> for Option<T> {
     const ACCEPTS: &'static Accepts = T::ACCEPTS;
     const OPTIONAL: bool = true;
-    fn of(slot: Slot<'a>) -> Self {
-        if slot.is_absent() {
-            None
-        } else {
-            Some(T::of(slot))
+    fn of(given: &'a Given<'a>) -> Self {
+        match given {
+            Given::Absent => None,
+            given => Some(T::of(given)),
         }
     }
 }
 
 impl<'a> View<'a> for &'a str {
     const ACCEPTS: &'static Accepts = &Accepts::Text;
-    fn of(slot: Slot<'a>) -> Self {
-        match slot.value() {
+    fn of(given: &'a Given<'a>) -> Self {
+        match given {
             Given::Text(text) => text,
             _ => "",
         }
@@ -128,34 +111,34 @@ impl<'a> View<'a> for &'a str {
 
 impl View<'_> for u32 {
     const ACCEPTS: &'static Accepts = &Accepts::Count;
-    fn of(slot: Slot) -> Self {
-        slot.count()
+    fn of(given: &Given) -> Self {
+        match given {
+            Given::Count(count) => *count,
+            _ => 1,
+        }
     }
 }
 
 impl View<'_> for bool {
     const ACCEPTS: &'static Accepts = &Accepts::Flag;
-    fn of(slot: Slot) -> Self {
-        matches!(slot.value(), Given::Flag(true))
+    fn of(given: &Given) -> Self {
+        matches!(given, Given::Flag(true))
     }
 }
 
 /// A list.
 #[derive(Clone, Copy)]
 pub struct List<'a, T> {
-    next: Slot<'a>,
-    count: usize,
-    items: PhantomData<T>,
+    items: &'a [Given<'a>],
+    seen_as: PhantomData<T>,
 }
 
 impl<'a, T: View<'a>> View<'a> for List<'a, T> {
     const ACCEPTS: &'static Accepts = &Accepts::List(T::ACCEPTS);
-    fn of(slot: Slot<'a>) -> Self {
-        let (next, count) = slot.items();
+    fn of(given: &'a Given<'a>) -> Self {
         Self {
-            next,
-            count,
-            items: PhantomData,
+            items: given.items(),
+            seen_as: PhantomData,
         }
     }
 }
@@ -167,12 +150,12 @@ impl<T: Shaped> Shaped for List<'_, T> {
 impl<T> List<'_, T> {
     /// How many there are.
     pub fn len(&self) -> usize {
-        self.count
+        self.items.len()
     }
 
     /// Whether there is none.
     pub fn is_empty(&self) -> bool {
-        self.count == 0
+        self.items.is_empty()
     }
 }
 
@@ -182,7 +165,7 @@ impl<'a, T> List<'a, T> {
     where
         T: View<'a>,
     {
-        let mut all = Vec::with_capacity(self.count);
+        let mut all = Vec::with_capacity(self.len());
         for item in self {
             all.push(item);
         }
@@ -193,10 +176,9 @@ impl<'a, T> List<'a, T> {
 impl<'a, T: View<'a>> Iterator for List<'a, T> {
     type Item = T;
     fn next(&mut self) -> Option<T> {
-        self.count = self.count.checked_sub(1)?;
-        let item = T::of(self.next);
-        self.next = self.next.after(1);
-        Some(item)
+        let (item, left) = self.items.split_first()?;
+        self.items = left;
+        Some(T::of(item))
     }
 }
 
@@ -207,8 +189,8 @@ pub struct OptionalList<'a, T>(List<'a, T>);
 impl<'a, T: View<'a>> View<'a> for OptionalList<'a, T> {
     const ACCEPTS: &'static Accepts = <List<T> as View>::ACCEPTS;
     const OPTIONAL: bool = true;
-    fn of(slot: Slot<'a>) -> Self {
-        Self(List::of(slot))
+    fn of(given: &'a Given<'a>) -> Self {
+        Self(List::of(given))
     }
 }
 
@@ -230,8 +212,8 @@ pub struct Named<'a, T>(List<'a, T>);
 
 impl<'a, T: View<'a>> View<'a> for Named<'a, T> {
     const ACCEPTS: &'static Accepts = &Accepts::Map(T::ACCEPTS);
-    fn of(slot: Slot<'a>) -> Self {
-        Self(List::of(slot))
+    fn of(given: &'a Given<'a>) -> Self {
+        Self(List::of(given))
     }
 }
 
@@ -242,9 +224,11 @@ impl<T: Shaped> Shaped for Named<'_, T> {
 impl<'a, T: View<'a>> Iterator for Named<'a, T> {
     type Item = (&'a str, T);
     fn next(&mut self) -> Option<Self::Item> {
-        let name = <&str>::of(self.0.next);
-        self.0.next()?;
-        Some((name, self.0.next()?))
+        let [name, value, left @ ..] = self.0.items else {
+            return None;
+        };
+        self.0.items = left;
+        Some((View::of(name), View::of(value)))
     }
 }
 
@@ -254,9 +238,8 @@ pub struct Pair<T>(pub T, pub T);
 
 impl<'a, T: View<'a>> View<'a> for Pair<T> {
     const ACCEPTS: &'static Accepts = &Accepts::Pair(T::ACCEPTS);
-    fn of(slot: Slot<'a>) -> Self {
-        let low = slot.inside();
-        Self(T::of(low), T::of(low.after(1)))
+    fn of(given: &'a Given<'a>) -> Self {
+        Self(given.get(0), given.get(1))
     }
 }
 
@@ -280,7 +263,7 @@ macro_rules! request {
     )* } )*) => { $(
         $(#[doc = $doc])*
         #[derive(Clone, Copy)]
-        pub struct $name<$life>($crate::wire::view::Slot<$life>);
+        pub struct $name<$life>(&$life $crate::wire::read::Given<$life>);
 
         const _: () = {
             /// The order of the members.
@@ -290,7 +273,7 @@ macro_rules! request {
             impl<$life> $name<$life> { $(
                 $(#[doc = $field_doc])*
                 pub fn $field(self) -> $type {
-                    $crate::wire::view::View::of(self.0.after(Index::$field as usize))
+                    self.0.get(Index::$field as usize)
                 }
             )* }
         };
@@ -310,8 +293,8 @@ macro_rules! request {
                         accepts: <$type as $crate::wire::view::View<$life>>::ACCEPTS,
                     },
                 )*]);
-            fn of(slot: $crate::wire::view::Slot<$life>) -> Self {
-                Self(slot.inside())
+            fn of(given: &$life $crate::wire::read::Given<$life>) -> Self {
+                Self(given)
             }
         }
     )* };
@@ -334,8 +317,8 @@ macro_rules! words {
         impl $crate::wire::view::View<'_> for $name {
             const ACCEPTS: &'static $crate::wire::accepts::Accepts =
                 &$crate::wire::accepts::Accepts::Words(&[$($word),*]);
-            fn of(slot: $crate::wire::view::Slot) -> Self {
-                [$(Self::$variant),*][slot.count() as usize]
+            fn of(given: &$crate::wire::read::Given) -> Self {
+                [$(Self::$variant),*][given.word()]
             }
         }
     )* };
