@@ -17,47 +17,34 @@ const PART_BITS: u32 = 30;
 /// While they are added up, of 2⁻⁶⁴.
 const SUM_BITS: u32 = 64;
 
-/// The mass 1, in the units of [`Grid::masses`].
-const WHOLE: u64 = 1 << 33;
+/// The mass 1. With the 30 bits of a part, products stay below 2⁶⁴.
+const ALL: u64 = 1 << 33;
 
 /// What is added up for one mass is below this, so that no sum of thousands overflows.
 const MOST: i128 = 1 << 104;
 
-/// The sum of some parts on a grid.
-pub(super) struct Grid {
-    /// The distance of two nodes.
-    pub step: Rational,
-    /// The mass of each node from 0 on, in units of 1 / [`Grid::WHOLE`]: not more than the true one.
-    pub masses: Vec<u64>,
+/// The same as a number.
+pub(super) const WHOLE: Rational = Rational::integer(ALL as i64);
+
+/// The step for parts that are so wide together; 0 for no parts.
+pub(super) fn step(width: &Rational) -> Rational {
+    short(&over(width, &const { Rational::integer(CELLS) }))
 }
 
-impl Grid {
-    /// The mass 1. With the 30 bits of a part, products stay below 2⁶⁴.
-    pub const WHOLE: Rational = Rational::integer(WHOLE as i64);
-
-    /// The step for parts that are so wide together; 0 for no parts.
-    pub fn step(width: &Rational) -> Rational {
-        short(&over(width, &const { Rational::integer(CELLS) }))
+/// The sum of some parts on a grid: the mass of each node from 0 on, of which [`WHOLE`] are 1; not
+/// more than the true one. None where a part has a density beyond all measure.
+pub(super) fn masses(parts: &[Density], step: &Rational) -> Option<Vec<u64>> {
+    let mut masses = vec![ALL];
+    for part in parts {
+        masses = convolved(&masses, &on_nodes(part, step)?);
     }
+    Some(masses)
+}
 
-    /// None of no parts, or where one of them has a density beyond all measure.
-    pub fn of(parts: &[Density], step: Rational) -> Option<Self> {
-        if parts.is_empty() {
-            return None;
-        }
-        let mut masses = vec![WHOLE];
-        for part in parts {
-            masses = convolved(&masses, &on_nodes(part, &step)?);
-        }
-        Some(Self { step, masses })
-    }
-
-    /// The mass that was cut off.
-    pub fn unknown(&self) -> Rational {
-        let known: u64 = self.masses.iter().sum();
-        let unknown = i64::try_from(WHOLE - known).unwrap_or(i64::MAX);
-        over(&Rational::integer(unknown), &Self::WHOLE)
-    }
+/// The mass that was cut off.
+pub(super) fn unknown(masses: &[u64]) -> Rational {
+    let known: u64 = masses.iter().sum();
+    over(&Rational::integer((ALL - known) as i64), &WHOLE)
 }
 
 /// A number of few digits that is a little larger; 0 for 0.
@@ -99,34 +86,37 @@ fn convolved(masses: &[u64], more: &[u64]) -> Vec<u64> {
 /// adds `weight · stepᵖ · uᵖ⁻¹` from `u = 1` on, and a polynomial where the knot is nearer.
 fn on_nodes(part: &Density, step: &Rational) -> Option<Vec<u64>> {
     let nodes = index(&part.width.checked_div(step)?)? + 1;
-    // What each node has of its own, what the level rises by there, and what its rise changes by.
-    let mut changes = vec![[0_i128; 3]; nodes + 3];
+    // By how much the rise from node to node changes at each, the first being the one before 0.
+    let mut bends = vec![0_i128; nodes + 4];
     for term in &part.terms {
         let at = term.knot.checked_div(step)?.reduced();
         let first = index(&at)?;
-        let u = Rational::integer(first as i64) - &at;
+        let mut u = Rational::integer(first as i64 - 1) - &at;
         let mut unit = term.weight.clone();
         for _ in 0..term.power {
             unit = (unit * step).reduced();
         }
-        let given = |u: &Rational| fixed(&(&unit * &shared_out(term.power, u)));
-        if first > 0 {
-            changes[first - 1][0] += given(&(&u - &Rational::ONE))?;
+        let (mut level, mut rise) = (0, 0);
+        for bend in &mut bends[first..first + 3] {
+            let next = fixed(&(&unit * &shared_out(term.power, &u)))?;
+            *bend += next - level - rise;
+            (level, rise) = (next, next - level);
+            u = u + Rational::ONE;
         }
-        changes[first][0] += given(&u)?;
-        changes[first + 1][1] += given(&(&u + &Rational::ONE))?;
+        bends[first + 3] -= rise;
         if term.power == 2 {
-            changes[first + 2][2] += fixed(&unit)?;
+            bends[first + 3] += fixed(&unit)?;
         }
     }
     // Each number above was cut off downwards, and so are the masses.
     let (mut level, mut rise) = (0, 0);
-    let masses = changes[..nodes].iter().map(|[own, more, steeper]| {
-        rise += steeper;
-        level += more + rise;
-        u64::try_from((level + own) >> (SUM_BITS - PART_BITS)).unwrap_or(0)
-    });
-    Some(masses.collect())
+    let mut masses = Vec::with_capacity(nodes);
+    for bend in &bends[1..nodes + 1] {
+        rise += bend;
+        level += rise;
+        masses.push(u64::try_from(level >> (SUM_BITS - PART_BITS)).unwrap_or(0));
+    }
+    Some(masses)
 }
 
 /// The first node that is not before a number of cells.

@@ -2,7 +2,7 @@
 
 use super::grid::short;
 use super::powers::refine;
-use crate::exact::{Interval, Rational};
+use crate::exact::Rational;
 
 /// An input, uniform on its range or triangular with its peak there.
 #[derive(Clone)]
@@ -20,6 +20,13 @@ pub(super) struct Term {
 }
 
 impl Input {
+    /// The number 1, which does not vary.
+    pub const ONE: Self = Self {
+        low: Rational::ONE,
+        peak: None,
+        high: Rational::ONE,
+    };
+
     pub fn width(&self) -> Rational {
         &self.high - &self.low
     }
@@ -101,26 +108,6 @@ impl Input {
             None => add(1, &self.high, -top),
         }
     }
-
-    /// Put on the ends of so many cells, each value shared out between the two next to it so that
-    /// the mean stays: points and their weights.
-    fn on_points(&self, cells: i64) -> Vec<(Rational, Rational)> {
-        let cell = over(&self.width(), &Rational::integer(cells));
-        let mut terms = Vec::new();
-        let in_cells = self.moved(&|number| over(&(number - &self.low), &cell));
-        in_cells.terms(&Rational::ONE, &mut terms);
-        let mut points = Vec::new();
-        for i in 0..=cells {
-            let i = Rational::integer(i);
-            let mut weight = Rational::ZERO;
-            for term in &terms {
-                let part = &term.weight * &shared_out(term.power, &(&i - &term.knot));
-                weight = (weight + part).reduced();
-            }
-            points.push(((&self.low + &cell * &i).reduced(), weight));
-        }
-        points
-    }
 }
 
 /// What the term of weight 1 and this power gives to a point `u` cells past its knot, if each value
@@ -147,9 +134,10 @@ pub(super) fn over(number: &Rational, divisor: &Rational) -> Rational {
     number.checked_div(divisor).unwrap_or_default()
 }
 
-/// What a portion adds to the sum, from 0 on: `y`, or `x · y` with an `x` above 0.
+/// What a portion adds to the sum, from 0 on: `x · y` with an `x` above 0, or `y` alone beside the
+/// `x` that is 1.
 pub(super) struct Part {
-    pub x: Option<Input>,
+    pub x: Input,
     pub y: Input,
     /// The least of it before it was taken to 0.
     pub low: Rational,
@@ -171,45 +159,57 @@ pub(super) struct Density {
 }
 
 impl Part {
-    pub fn new(x: Option<Input>, y: Input) -> Self {
-        let ends = |input: &Input| Interval::new(input.low.clone(), input.high.clone());
-        let one = Interval::point(Rational::ONE);
-        let x_range = x.as_ref().and_then(ends);
-        let y_range = ends(&y).unwrap_or_else(|| one.clone());
-        let range = &x_range.unwrap_or(one) * &y_range;
-        let shift = x.as_ref().and_then(|x| shift(x, &y)).unwrap_or_default();
+    pub fn new(x: Input, y: Input) -> Self {
+        let low = (&x.low * &y.low).min(&x.high * &y.low);
+        let high = (&x.low * &y.high).max(&x.high * &y.high);
+        let shift = shift(&x, &y).unwrap_or_default();
         Self {
             x,
             y,
-            low: range.low().clone(),
-            width: range.width(),
+            width: high - &low,
+            low,
             shift,
         }
     }
 
-    /// With `x` on so many cells that it moves a probability by no more than `fine`, but not on
-    /// more than `most_cells`.
+    /// With `x` on the ends of so many cells that it moves a probability by no more than `fine`,
+    /// but not on more than `most_cells`; each value of `x` is shared out between the two points
+    /// next to it so that the mean stays.
     pub fn density(&self, (fine, most_cells): &(Rational, i64)) -> Density {
         let moved = |cells: i64| over(&self.shift, &Rational::integer(cells * cells));
         let mut cells = 2;
         while cells < *most_cells && moved(cells) > *fine {
             cells += 2;
         }
-        let points = match &self.x {
-            Some(x) => x.on_points(cells),
-            None => vec![(Rational::ONE, Rational::ONE)],
-        };
-        let (mut terms, mut most) = (Vec::new(), Rational::ZERO);
-        for (point, weight) in &points {
-            let input = self.y.moved(&|number| number * point - &self.low);
+        let error = moved(cells);
+        let (mut terms, mut most, mut x_terms) = (Vec::new(), Rational::ZERO, Vec::new());
+        let cell = over(&self.x.width(), &Rational::integer(cells));
+        if self.x.varies() {
+            let in_cells = self.x.moved(&|x| over(&(x - &self.x.low), &cell));
+            in_cells.terms(&Rational::ONE, &mut x_terms);
+        } else {
+            cells = 0;
+        }
+        for i in 0..cells + 1 {
+            let i = Rational::integer(i);
+            let point = (&self.x.low + &cell * &i).reduced();
+            let mut weight = Rational::ZERO;
+            for term in &x_terms {
+                let part = &term.weight * &shared_out(term.power, &(&i - &term.knot));
+                weight = (weight + part).reduced();
+            }
+            if cells == 0 {
+                weight = Rational::ONE;
+            }
+            let input = self.y.moved(&|y| y * &point - &self.low);
             most = most.max(over(&input.height(), &input.width()));
-            input.terms(weight, &mut terms);
+            input.terms(&weight, &mut terms);
         }
         Density {
             terms,
             width: self.width.clone(),
             most,
-            error: moved(cells),
+            error,
         }
     }
 }

@@ -7,7 +7,6 @@
 //! knots of one half in ascending order, their moments carried along, against those of the other
 //! in descending order.
 
-use super::grid::Grid;
 use super::part::{Density, over};
 use crate::exact::{Fraction, Rational, Whole};
 
@@ -28,56 +27,53 @@ pub(super) struct Powers {
 }
 
 impl Powers {
-    /// Of parts that vary, and of what lies on a grid beside them.
-    pub fn of(parts: Vec<Density>, grid: Option<&Grid>) -> Self {
+    /// Of parts that vary, and of the masses beside them that lie on the nodes of a grid, of which
+    /// `mass` are 1.
+    pub fn of(parts: &[Density], masses: &[u64], step: &Rational, mass: &Rational) -> Self {
         let mut unit = Rational::ONE;
-        for part in &parts {
+        refine(&mut unit, step);
+        for part in parts {
             for term in &part.terms {
                 refine(&mut unit, &term.knot);
             }
         }
-        let one = || Product {
+        let cell = whole(&(step * &unit));
+        let (mut left, mut right) = (Vec::new(), Vec::new());
+        for (i, mass) in masses.iter().enumerate() {
+            if *mass != 0 {
+                left.push(Product {
+                    power: 0,
+                    knot: Whole::from(i as u64) * &cell,
+                    weight: Whole::from(*mass),
+                });
+            }
+        }
+        right.push(Product {
             power: 0,
             knot: Whole::from(0),
             weight: Whole::from(1),
-        };
-        let (mut left, mut right) = (vec![one()], vec![one()]);
-        let mut scale = Rational::ONE;
-        if let Some(grid) = grid {
-            refine(&mut unit, &grid.step);
-            let step = whole(&(&grid.step * &unit));
-            left.clear();
-            for (i, mass) in grid.masses.iter().enumerate() {
-                if *mass != 0 {
-                    left.push(Product {
-                        power: 0,
-                        knot: Whole::from(i as u64) * &step,
-                        weight: Whole::from(*mass),
-                    });
-                }
-            }
-            scale = over(&scale, &Grid::WHOLE);
-        }
-        for mut part in parts {
+        });
+        let mut scale = over(&Rational::ONE, mass);
+        for part in parts {
             // Weights as whole numbers without a common factor.
-            let first = part.terms[0].weight.clone();
+            let first = &part.terms[0].weight;
             let mut weight_unit = Rational::ONE;
-            for term in &mut part.terms {
-                term.weight = over(&term.weight, &first);
-                refine(&mut weight_unit, &term.weight);
+            for term in &part.terms {
+                refine(&mut weight_unit, &over(&term.weight, first));
             }
-            let terms = part.terms.iter().map(|term| Product {
-                power: term.power,
-                knot: whole(&(&term.knot * &unit)),
-                weight: whole(&(&term.weight * &weight_unit)),
-            });
-            let half = if grid.is_some() || right.len() <= left.len() {
-                &mut right
-            } else {
-                &mut left
-            };
-            *half = multiplied(half, &terms.collect::<Vec<_>>());
-            scale = scale * over(&first, &weight_unit);
+            scale = scale * over(first, &weight_unit);
+            let mut terms = Vec::new();
+            for term in &part.terms {
+                terms.push(Product {
+                    power: term.power,
+                    knot: whole(&(&term.knot * &unit)),
+                    weight: whole(&(over(&term.weight, first) * &weight_unit)),
+                });
+            }
+            if right.len() > left.len() {
+                std::mem::swap(&mut left, &mut right);
+            }
+            right = multiplied(&right, &terms);
         }
         Self {
             left,
@@ -98,13 +94,7 @@ impl Powers {
         let mut found = Rational::ZERO;
         for left in self.left.chunk_by(same_power) {
             for right in self.right.chunk_by(same_power) {
-                let power = left[0].power + right[0].power;
-                let sum = sum_of_powers(left, right, &limit, &fine, power);
-                let mut divisor = Rational::ONE;
-                for factor in 1..=i64::from(power) {
-                    divisor = divisor * &unit * Rational::integer(factor);
-                }
-                found = found + over(&number(sum), &divisor);
+                found = found + sum_of_powers(left, right, &limit, &fine, &unit);
             }
         }
         found * &self.scale
@@ -149,43 +139,49 @@ fn multiplied(half: &[Product], terms: &[Product]) -> Vec<Product> {
     products
 }
 
-/// `Σ weight · (limit - fine · knot)₊ᵖᵒʷᵉʳ` over all sums of a knot of the left and one of the right.
+/// `Σ weight · ((limit - fine · knot)₊ / unit)ⁿ / n!` over all sums of a knot of the left and one of
+/// the right, `n` being the power of their products.
 fn sum_of_powers(
     left: &[Product],
     right: &[Product],
     limit: &Whole,
     fine: &Whole,
-    power: u32,
-) -> Whole {
+    unit: &Rational,
+) -> Rational {
     // (τ - k)ⁿ = Σ C(n, i) · τⁿ⁻ⁱ · (-k)ⁱ: of the right only the moments Σ weight · kⁱ are needed.
-    let mut binomials = Vec::new();
-    let mut binomial = 1_i64;
-    for i in 0..=i64::from(power) {
-        binomials.push(Whole::from(binomial));
-        binomial = -binomial * (i64::from(power) - i) / (i + 1);
+    let power = i64::from(left[0].power + right[0].power);
+    let (mut binomial, mut divisor) = (1, Rational::ONE);
+    let mut moments = vec![(Whole::from(1), Whole::from(0))];
+    for i in 1..power + 1 {
+        binomial = -binomial * (power + 1 - i) / i;
+        divisor = divisor * unit * Rational::integer(i);
+        moments.push((Whole::from(binomial), Whole::from(0)));
     }
-    let mut moments = vec![Whole::from(0); binomials.len()];
-    let mut waiting = right.iter().peekable();
+    let mut waiting = right;
     let mut sum = Whole::from(0);
     for product in left.iter().rev() {
         let reach = limit - fine * &product.knot;
         if reach <= Whole::from(0) {
             continue;
         }
-        while let Some(next) = waiting.next_if(|next| fine * &next.knot < reach) {
+        while let [next, rest @ ..] = waiting {
             let knot = fine * &next.knot;
+            if knot >= reach {
+                break;
+            }
+            waiting = rest;
             let mut term = next.weight.clone();
-            for moment in &mut moments {
+            for (_, moment) in &mut moments {
                 *moment += &term;
                 term = &term * &knot;
             }
         }
         let mut value = Whole::from(0);
-        for (moment, binomial) in moments.iter().zip(&binomials) {
+        for (binomial, moment) in &moments {
             value = &value * &reach;
             value += &(moment * binomial);
         }
         sum += &(&value * &product.weight);
     }
-    sum
+    over(&number(sum), &divisor)
 }

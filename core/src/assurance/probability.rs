@@ -21,7 +21,7 @@
 
 use super::batch::{Batch, Portion};
 use super::bounds::{Role, check_floor};
-use super::grid::{Grid, short};
+use super::grid::{self, short};
 use super::part::{Density, Input, Part, shift};
 use super::powers::{Powers, refine};
 use crate::exact::{Interval, Rational};
@@ -168,34 +168,37 @@ impl Sum {
         let mass = input(&portion.mass_range(), &portion.mass);
         let value = input(&portion.koh_range, &portion.koh);
         self.inputs += usize::from(mass.varies()) + usize::from(value.varies());
-        match (mass.varies(), value.varies()) {
-            (false, _) => self.push(None, value.times(&(factor * &portion.mass))),
-            (true, false) => self.push(None, mass.times(&(factor * &value.low))),
-            (true, true) => match (shift(&mass, &value), shift(&value, &mass)) {
-                (Some(a), b) if b.as_ref().is_none_or(|b| a <= *b) => {
-                    self.push(Some(mass), value.times(factor));
-                }
-                (_, Some(_)) => self.push(Some(value), mass.times(factor)),
-                (_, None) => self.add_linear(factor, portion, &mass, &value),
-            },
+        match (shift(&mass, &value), shift(&value, &mass)) {
+            (Some(a), b) if b.as_ref().is_none_or(|b| a <= *b) => {
+                self.push(mass, value.times(factor));
+            }
+            (_, Some(_)) => self.push(value, mass.times(factor)),
+            (_, None) => self.add_linear(factor, portion, &mass, &value),
         }
     }
 
-    fn push(&mut self, x: Option<Input>, y: Input) {
-        let part = Part::new(x, y);
+    fn push(&mut self, x: Input, y: Input) {
+        let part = if x.varies() {
+            Part::new(x, y)
+        } else {
+            Part::new(Input::ONE, y.times(&x.low))
+        };
         self.start = &self.start + &part.low;
         if part.width.is_positive() {
             self.parts.push(part);
         }
     }
 
-    /// Where both factors could be 0: the product departs from the linear form by at most the
+    /// Where both factors could be 0, or do not vary: the product departs from the linear form by at most the
     /// product of half their widths.
     fn add_linear(&mut self, factor: &Rational, portion: &Portion, mass: &Input, value: &Input) {
         let half = const { Rational::decimal(5, 1) };
         let middle = factor * &portion.koh_range.middle();
-        self.push(None, value.times(&(factor * &portion.mass)));
-        self.push(None, mass.moved(&|mass| &middle * &(mass - &portion.mass)));
+        self.push(Input::ONE, value.times(&(factor * &portion.mass)));
+        self.push(
+            Input::ONE,
+            mass.moved(&|mass| &middle * &(mass - &portion.mass)),
+        );
         let slack = (factor * &portion.mass_error * value.width() * half).abs();
         self.slack = &self.slack + &slack;
     }
@@ -207,10 +210,10 @@ impl Sum {
         refine(&mut unit, &self.start);
         let mut points = 0;
         for part in &self.parts {
-            if let Some(x) = &part.x {
-                x.refine(&mut unit);
+            if part.x.varies() {
                 points = FOR_CORNERS.1;
             }
+            part.x.refine(&mut unit);
             part.y.refine(&mut unit);
         }
         let factors = self.parts.len() as u64 + points as u64;
@@ -218,17 +221,13 @@ impl Sum {
             return false;
         }
         for part in std::mem::take(&mut self.parts) {
-            let (y, mut off) = part.y.shortened();
-            let mut x = None;
-            if let Some(long) = &part.x {
-                let (short, x_off) = long.shortened();
-                if !short.low.is_positive() {
-                    self.slack = &self.slack + &part.width;
-                    continue;
-                }
-                off = short.largest() * off + (y.largest() + &x_off) * &x_off;
-                x = Some(short);
+            let (x, x_off) = part.x.shortened();
+            let (y, y_off) = part.y.shortened();
+            if !x.low.is_positive() {
+                self.slack = &self.slack + &part.width;
+                continue;
             }
+            let off = x.largest() * y_off + (y.largest() + &x_off) * &x_off;
             self.slack = &self.slack + &off;
             self.start = &self.start - &part.low;
             self.push(x, y);
@@ -251,29 +250,29 @@ impl Sum {
             }
         }
         let rest = &self.parts[kept.len()..];
-        let step = Grid::step(&width(rest));
+        let step = grid::step(&width(rest));
         // What is too narrow for the grid is taken at its worst and at its best, as is everything
         // that finds no place there.
         let narrow = &step * &const { Rational::decimal(25, 2) };
         let wide = rest.iter().take_while(|part| part.width >= narrow).count();
         let on_grid = densities(&rest[..wide], grid_cells);
-        let grid = Grid::of(&on_grid, step);
-        let found_place = if grid.is_some() {
-            kept.len() + wide
-        } else {
-            kept.len()
-        };
-        let (inside, aside) = self.parts.split_at(found_place);
         let mut error: Rational = kept.iter().chain(&on_grid).map(|part| &part.error).sum();
-        if let ([a, b, ..], Some(grid)) = (&kept[..], &grid) {
+        let mut inside = kept.len();
+        let (mut masses, mut mass, mut unknown) = (vec![1], Rational::ONE, Rational::ZERO);
+        if let ([a, b, ..], [_, ..]) = (&kept[..], &on_grid[..])
+            && let Some(found) = grid::masses(&on_grid, &step)
+        {
             let eighth = const { Rational::decimal(125, 3) };
             let count = Rational::integer(wide as i64);
-            error = error + count * &grid.step * &grid.step * eighth * (&a.most * &b.most);
+            error = error + count * &step * &step * eighth * (&a.most * &b.most);
+            unknown = grid::unknown(&found);
+            (masses, mass) = (found, grid::WHOLE);
+            inside += wide;
         }
-        let unknown = grid.as_ref().map_or(Rational::ZERO, Grid::unknown);
+        let (inside, aside) = self.parts.split_at(inside);
         let (low_limit, high_limit) = self.limits(&width(aside));
         let whole = width(inside);
-        let powers = Powers::of(kept, grid.as_ref());
+        let powers = Powers::of(&kept, &masses, &step, &mass);
         let below = |limit: &Rational| {
             if !limit.is_positive() {
                 (Rational::ZERO, Rational::ZERO)
@@ -293,10 +292,12 @@ impl Sum {
             low = low.floor_to(&SHORT).unwrap_or(low).max(Rational::ZERO);
             high = high.ceil_to(&SHORT).unwrap_or(high).min(Rational::ONE);
         }
-        let method = match grid {
-            Some(_) => Method::Grid,
-            None if low == high => Method::Corners,
-            None => Method::Points,
+        let method = if mass > Rational::ONE {
+            Method::Grid
+        } else if low == high {
+            Method::Corners
+        } else {
+            Method::Points
         };
         Probability {
             low: Share::of_one(low),
