@@ -5,10 +5,10 @@
 //! text alternative (`title` and `desc`), needs no style sheet, font or script, and has no ids,
 //! so that many of them can stand in one page.
 
-use std::fmt::Write;
+use std::fmt::{self, Display, Write};
 
 use crate::exact::Rational;
-use crate::fault::{Faults, listed};
+use crate::fault::Faults;
 use crate::mould::fill::{Filling, State};
 use crate::mould::{Cavities, Mould, Size};
 use crate::quantity::{Length, Quantity};
@@ -81,8 +81,6 @@ pub fn draw(mould: &Mould, filling: &Filling, title: &str) -> Result<Picture, Fa
     }
     faults.or(())?;
 
-    let lines = summary(mould, filling);
-    let text = format!("{}.", listed(&lines, "; "));
     let mut page = Page {
         body: String::new(),
         width: LEAST_WIDTH,
@@ -107,9 +105,7 @@ pub fn draw(mould: &Mould, filling: &Filling, title: &str) -> Result<Picture, Fa
         page.width = page.width.max(columns * (form.width + GAP) - GAP);
         page.y += cavities.count.div_ceil(columns) * (form.height + GAP) + GAP;
     }
-    for line in &lines {
-        page.line(line, "");
-    }
+    let text = summary(mould, filling, &mut page);
     let (width, height) = (page.width + 2 * MARGIN, page.y + MARGIN);
     let name = if title.is_empty() {
         "A mould from above"
@@ -119,10 +115,9 @@ pub fn draw(mould: &Mould, filling: &Filling, title: &str) -> Result<Picture, Fa
     let svg = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" width=\"{width}\" \
          height=\"{height}\" viewBox=\"0 0 {width} {height}\" font-family=\"sans-serif\" \
-         font-size=\"14\" fill=\"#000\"><title>{}</title><desc>{}</desc>\
+         font-size=\"14\" fill=\"#000\"><title>{}</title><desc>{text}</desc>\
          <rect width=\"{width}\" height=\"{height}\" fill=\"#fff\"/>{}</svg>",
-        escaped(name),
-        escaped(&text),
+        Escaped(name),
         page.body
     );
     Ok(Picture { svg, text })
@@ -138,56 +133,67 @@ struct Page {
 impl Page {
     fn line(&mut self, text: &str, style: &str) {
         self.y += LINE;
+        let y = self.y - LINE / 4;
+        let text_of = Escaped(text);
         put(
             &mut self.body,
-            format_args!(
-                "<text x=\"{MARGIN}\" y=\"{}\" {style}>{}</text>",
-                self.y - LINE / 4,
-                escaped(text)
-            ),
+            format_args!("<text x=\"{MARGIN}\" y=\"{y}\" {style}>{text_of}</text>"),
         );
-        let characters = u32::try_from(text.chars().count()).unwrap_or(u32::MAX);
-        self.width = self.width.max(characters.saturating_mul(CHARACTER));
+        self.width = self.width.max(text.chars().count() as u32 * CHARACTER);
     }
 }
 
-fn put(body: &mut String, what: std::fmt::Arguments) {
+fn put(body: &mut String, what: fmt::Arguments) {
     // Writing to a string cannot fail.
     let _ = body.write_fmt(what);
 }
 
-/// The result in short phrases.
-fn summary(mould: &Mould, filling: &Filling) -> Vec<String> {
+/// The result in short phrases, each of them a line of the page.
+fn summary(mould: &Mould, filling: &Filling, page: &mut Page) -> String {
+    let mut text = String::new();
+    let mut say = |phrase: fmt::Arguments| {
+        if !text.is_empty() {
+            text.push_str("; ");
+        }
+        let start = text.len();
+        put(&mut text, phrase);
+        page.line(&text[start..], "");
+    };
     let count = mould.count();
-    let share = filling.last_cavity.fraction();
     let full = filling.full_cavities;
-    let is_partial = mould
-        .cavities
-        .iter()
-        .any(|c| mould.fill_of(c).is_below_one());
-    let asked = if is_partial { " of what was asked" } else { "" };
-    let last = format!("filled to {}{asked}", percent(share));
-    let mut lines = vec![match count {
-        1 if full == 1 => "The mould is full".to_owned(),
-        1 => format!("The mould is {last}"),
-        _ if full == count => format!("All {count} cavities are full"),
-        _ => format!("{full} of {count} cavities are full"),
-    }];
-    if count > 1 && share.is_positive() {
-        lines.push(format!("the next is {last}"));
+    let share = filling.last_cavity.fraction();
+    let mut partial = mould.cavities.iter().map(|c| mould.fill_of(c));
+    let asked = match partial.any(Rational::is_below_one) {
+        true => " of what was asked",
+        false => "",
+    };
+    let last = Percent::in_words(share);
+    if full == count {
+        match count {
+            1 => say(format_args!("The mould is full")),
+            _ => say(format_args!("All {count} cavities are full")),
+        }
+    } else if count == 1 {
+        say(format_args!("The mould is filled to {last}{asked}"));
+    } else {
+        say(format_args!("{full} of {count} cavities are full"));
+        if share.is_positive() {
+            say(format_args!("the next is filled to {last}{asked}"));
+        }
     }
     match filling.empty_cavities {
         0 => {}
-        1 => lines.push("1 stays empty".to_owned()),
-        empty => lines.push(format!("{empty} stay empty")),
+        1 => say(format_args!("1 stays empty")),
+        empty => say(format_args!("{empty} stay empty")),
     }
     if filling.state == State::LeftOver {
-        lines.push(match &filling.left_over_mass {
-            Some(mass) => format!("{} g are left over", mass.grams().fixed(1)),
-            None => "batter is left over".to_owned(),
-        });
+        match &filling.left_over_mass {
+            Some(mass) => say(format_args!("{} g are left over", mass.grams().fixed(1))),
+            None => say(format_args!("batter is left over")),
+        }
     }
-    lines
+    text.push('.');
+    text
 }
 
 /// How full the cavity of that number is, from 0 to 1.
@@ -201,66 +207,101 @@ fn filled(filling: &Filling, number: u32) -> Rational {
     }
 }
 
-fn percent(share: &Rational) -> String {
-    inner_percent(share, "less than", "more than")
+/// How full a cavity is that is neither full nor empty: never the percent of one that is.
+struct Percent<'a> {
+    share: &'a Rational,
+    less_than: &'static str,
+    more_than: &'static str,
 }
 
-/// Of a cavity that is neither full nor empty, and never the percent of one that is.
-fn inner_percent(share: &Rational, less: &str, more: &str) -> String {
-    let percent = share * &Rational::HUNDRED;
-    if percent < Rational::ONE {
-        format!("{less} 1 %")
-    } else if percent > Rational::integer(99) {
-        format!("{more} 99 %")
-    } else {
-        format!("{} %", percent.fixed(0))
+impl<'a> Percent<'a> {
+    fn in_words(share: &'a Rational) -> Self {
+        Self {
+            share,
+            less_than: "less than",
+            more_than: "more than",
+        }
+    }
+}
+
+impl Display for Percent<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        let percent = self.share * &Rational::HUNDRED;
+        if percent < Rational::ONE {
+            write!(f, "{} 1 %", self.less_than)
+        } else if percent > const { Rational::integer(99) } {
+            write!(f, "{} 99 %", self.more_than)
+        } else {
+            write!(f, "{} %", percent.fixed(0))
+        }
     }
 }
 
 /// What these cavities are, and how far they are filled when they count as full.
 fn heading(mould: &Mould, cavities: &Cavities) -> String {
-    let cm = |length: &Length| short(&length.to_base());
-    let size = match &cavities.size {
+    let mut text = String::new();
+    let count = cavities.count;
+    match cavities.size {
+        _ if count == 1 => {}
+        Size::Unknown => put(&mut text, format_args!("{count} ")),
+        _ => put(&mut text, format_args!("{count} × ")),
+    }
+    let cm = |length: &Length| Short(length.to_base());
+    let mut of_one = |number: &Rational, unit: &str| {
+        let number = Short(number.clone());
+        put(&mut text, format_args!("{number} {unit}"));
+    };
+    match &cavities.size {
+        Size::Volume(volume) => of_one(volume.cubic_centimetres(), "cm³"),
+        Size::Water { mass, .. } => of_one(mass.grams(), "g of water"),
+        Size::Batter(mass) => of_one(mass.grams(), "g of batter"),
+        Size::Unknown if count == 1 => text.push_str("cavity"),
+        Size::Unknown => text.push_str("cavities"),
         Size::Box {
             length,
             width,
             height,
-        } => format!("box, {} × {} × {} cm", cm(length), cm(width), cm(height)),
-        Size::Cylinder { diameter, height } => {
-            format!("cylinder, {} × {} cm", cm(diameter), cm(height))
+        } => {
+            let (length, width, height) = (cm(length), cm(width), cm(height));
+            put(
+                &mut text,
+                format_args!("box, {length} × {width} × {height} cm"),
+            );
         }
-        Size::Volume(volume) => format!("{} cm³", short(&volume.to_base())),
-        Size::Water { mass, .. } => format!("{} g of water", short(&mass.to_base())),
-        Size::Batter(mass) => format!("{} g of batter", short(&mass.to_base())),
-        Size::Unknown if cavities.count == 1 => "cavity".to_owned(),
-        Size::Unknown => "cavities".to_owned(),
-    };
-    let count = match (cavities.count, &cavities.size) {
-        (1, _) => String::new(),
-        (count, Size::Unknown) => format!("{count} "),
-        (count, _) => format!("{count} × "),
-    };
+        Size::Cylinder { diameter, height } => {
+            let (diameter, height) = (cm(diameter), cm(height));
+            put(
+                &mut text,
+                format_args!("cylinder, {diameter} × {height} cm"),
+            );
+        }
+    }
     let fill = mould.fill_of(cavities);
-    let full = match fill.is_below_one() {
-        true => format!(", full at {}", percent(fill)),
-        false => String::new(),
-    };
-    format!("{count}{size}{full}")
+    if fill.is_below_one() {
+        let fill = Percent::in_words(fill);
+        put(&mut text, format_args!(", full at {fill}"));
+    }
+    text
 }
 
-/// To one decimal, or none if that is 0.
-fn short(number: &Rational) -> String {
-    let text = number.to_fixed(1);
-    text.strip_suffix(".0").map_or(text.clone(), str::to_owned)
+/// A number to one decimal, or none if that is 0.
+struct Short(Rational);
+
+impl Display for Short {
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        let text = self.0.to_fixed(1);
+        f.write_str(text.strip_suffix(".0").unwrap_or(&text))
+    }
 }
 
 /// So many beside each other that the block is a little wider than high, and full if it can be.
 fn columns(form: &Form, count: u32) -> u32 {
-    let least = (1..=count)
-        .find(|columns| columns * form.width >= count.div_ceil(*columns) * form.height)
-        .unwrap_or(count);
-    let most = (2 * LARGEST / (form.width + GAP)).max(least);
-    (least..=most.min(2 * least))
+    let mut least = 1;
+    while least < count && least * form.width < count.div_ceil(least) * form.height {
+        least += 1;
+    }
+    let most = (2 * LARGEST / (form.width + GAP)).clamp(least, 2 * least);
+    (least..most + 1)
         .find(|columns| count.is_multiple_of(*columns))
         .unwrap_or(least)
 }
@@ -280,10 +321,10 @@ impl Form {
                 let (a, b) = (length.centimetres(), width.centimetres());
                 let (long, short) = if a < b { (b, a) } else { (a, b) };
                 let ratio = short.checked_div(long).unwrap_or_default();
-                let height = (ratio * Rational::integer(LARGEST.into())).to_f64() as u32;
+                let height = ratio * const { Rational::integer(LARGEST as i64) };
                 Self {
                     width: LARGEST,
-                    height: height.clamp(SMALLEST, LARGEST),
+                    height: (height.to_f64() as u32).clamp(SMALLEST, LARGEST),
                     corner: 2,
                 }
             }
@@ -302,8 +343,12 @@ impl Form {
 
     fn draw(&self, body: &mut String, x: u32, y: u32, share: &Rational) {
         let Self { width, height, .. } = *self;
-        let full = *share >= Rational::ONE;
-        let mut label = if full { "full" } else { "empty" }.to_owned();
+        let percent = Percent {
+            share,
+            less_than: "&lt;",
+            more_than: "&gt;",
+        };
+        let mut label: &dyn Display = &"empty";
         let mut dashes = " stroke-dasharray=\"4 4\"";
         let mut middle = height / 2;
         if share.is_positive() {
@@ -312,10 +357,8 @@ impl Form {
                 body,
                 format_args!("<svg x=\"{x}\" y=\"{y}\" width=\"{width}\" height=\"{height}\">"),
             );
-            if full {
-                self.outline(body, 0, "0", GREY);
-            } else {
-                label = inner_percent(share, "<", ">");
+            if share.is_below_one() {
+                label = &percent;
                 let to_line = (Rational::ONE - share) * Rational::integer(height.into());
                 let down = to_line.fixed(2);
                 // An inner picture shows only the part of the grey form below the line.
@@ -323,8 +366,9 @@ impl Form {
                     body,
                     format_args!("<svg y=\"{down}\" width=\"{width}\" height=\"{height}\">"),
                 );
-                self.outline(body, 0, &format!("-{down}"), GREY);
-                let inset = self.inset(share);
+                self.outline(body, 0, &format_args!("-{down}"), &GREY);
+                let to_line = to_line.to_f64();
+                let inset = self.inset(to_line);
                 let to = width - inset;
                 put(
                     body,
@@ -334,33 +378,40 @@ impl Form {
                     ),
                 );
                 // In the larger of the two parts.
-                let to_line = to_line.to_f64() as u32;
+                let to_line = to_line as u32;
                 if to_line > middle {
                     middle = to_line / 2;
                 } else if to_line > 0 {
                     middle = (to_line + height) / 2;
                 }
+            } else {
+                label = &"full";
+                self.outline(body, 0, &"0", &GREY);
             }
             body.push_str("</svg>");
         }
-        let line = format!("fill=\"none\" stroke=\"#000\" stroke-width=\"2\"{dashes}");
-        self.outline(body, x, &y.to_string(), &line);
-        let (x, y, label) = (x + width / 2, y + middle + 5, escaped(&label));
+        self.outline(
+            body,
+            x,
+            &y,
+            &format_args!("fill=\"none\" stroke=\"#000\" stroke-width=\"2\"{dashes}"),
+        );
+        let (x, y) = (x + width / 2, y + middle + 5);
         put(
             body,
             format_args!("<text x=\"{x}\" y=\"{y}\" text-anchor=\"middle\">{label}</text>"),
         );
     }
 
-    /// How far from the sides the line at that share meets the outline.
-    fn inset(&self, share: &Rational) -> u32 {
+    /// How far from the sides the line that is so far below the upper edge meets the outline.
+    fn inset(&self, to_line: f64) -> u32 {
         let radius = f64::from(self.corner);
-        let to_edge = share.clone().min(Rational::ONE - share).to_f64() * f64::from(self.height);
+        let to_edge = to_line.min(f64::from(self.height) - to_line);
         let across = (radius - to_edge).max(0.0);
         (radius - (radius * radius - across * across).sqrt()).ceil() as u32
     }
 
-    fn outline(&self, body: &mut String, x: u32, y: &str, style: &str) {
+    fn outline(&self, body: &mut String, x: u32, y: &dyn Display, style: &dyn Display) {
         let Self {
             width,
             height,
@@ -376,18 +427,21 @@ impl Form {
 }
 
 /// Text inside an element: what XML 1.0 forbids is left out.
-fn escaped(text: &str) -> String {
-    let mut escaped = String::with_capacity(text.len());
-    for c in text.chars() {
-        match c {
-            '&' => escaped.push_str("&amp;"),
-            '<' => escaped.push_str("&lt;"),
-            '>' => escaped.push_str("&gt;"),
-            '"' => escaped.push_str("&quot;"),
-            '\u{fffe}' | '\u{ffff}' => {}
-            c if c < ' ' && !matches!(c, '\t' | '\n' | '\r') => {}
-            c => escaped.push(c),
+struct Escaped<'a>(&'a str);
+
+impl Display for Escaped<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        for c in self.0.chars() {
+            match c {
+                '&' => f.write_str("&amp;")?,
+                '<' => f.write_str("&lt;")?,
+                '>' => f.write_str("&gt;")?,
+                '"' => f.write_str("&quot;")?,
+                '\u{fffe}' | '\u{ffff}' => {}
+                c if c < ' ' && !matches!(c, '\t' | '\n' | '\r') => {}
+                c => f.write_char(c)?,
+            }
         }
+        Ok(())
     }
-    escaped
 }
