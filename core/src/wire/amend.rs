@@ -178,7 +178,11 @@ answer! {
     }
 }
 
-pub(super) fn run(request: AmendRequest, unread: Faults, to: &mut Writer) -> Result<(), Faults> {
+pub(super) fn run(
+    request: AmendRequest,
+    unread: Faults,
+    to: &mut impl Writer,
+) -> Result<(), Faults> {
     let planned = plan::batch(request.plan(), Faults::new());
     let planned = unread.with(planned.map_err(|found| found.inside("plan")))?;
     let may_add = request.may_add();
@@ -319,7 +323,7 @@ impl<'a> Taken<'a> {
     }
 
     /// Writes the members of a [`StateAnswer`].
-    fn write(self, state: &State, to: &mut Writer) {
+    fn write(self, state: &State, to: &mut impl Writer) {
         let volume = self.volume.as_ref();
         let filled = self.filling.as_ref().map(|(filling, asked)| Filled {
             filling,
@@ -339,7 +343,7 @@ impl<'a> Taken<'a> {
 }
 
 impl Value for Amendment {
-    fn write(&self, to: &mut Writer) {
+    fn write(&self, to: &mut impl Writer) {
         to.inside(|to| {
             parts("fats", &self.fats, to);
             to.add("naoh_mass", &self.naoh);
@@ -352,7 +356,7 @@ impl Value for Amendment {
     }
 }
 
-fn parts(name: &'static str, parts: &[Part], to: &mut Writer) {
+fn parts(name: &'static str, parts: &[Part], to: &mut impl Writer) {
     to.list(name, parts, |to, (name, mass)| {
         to.add("name", name);
         to.add("mass", mass);

@@ -160,7 +160,11 @@ answer! {
     }
 }
 
-pub(super) fn run(request: AssureRequest, unread: Faults, to: &mut Writer) -> Result<(), Faults> {
+pub(super) fn run(
+    request: AssureRequest,
+    unread: Faults,
+    to: &mut impl Writer,
+) -> Result<(), Faults> {
     let planned = plan::batch(request.plan(), Faults::new());
     let plan::Batch { recipe, plan, .. } =
         unread.with(planned.map_err(|found| found.inside("plan")))?;
@@ -342,7 +346,7 @@ const fn role(role: Role) -> &'static str {
 }
 
 impl Value for Corner {
-    fn write(&self, to: &mut Writer) {
+    fn write(&self, to: &mut impl Writer) {
         to.inside(|to| {
             to.add("superfat", &self.superfat);
             to.list("at", &self.at, write_touch);
@@ -350,7 +354,7 @@ impl Value for Corner {
     }
 }
 
-fn write_touch(to: &mut Writer, touch: &Touch) {
+fn write_touch(to: &mut impl Writer, touch: &Touch) {
     let koh = &touch.koh;
     let (mut saponification_value, mut purity, mut koh_per_gram) = (None, None, None);
     match touch.role {
@@ -367,7 +371,7 @@ fn write_touch(to: &mut Writer, touch: &Touch) {
 }
 
 impl Value for Probability {
-    fn write(&self, to: &mut Writer) {
+    fn write(&self, to: &mut impl Writer) {
         let method = match self.method {
             Method::Corners => "corners",
             Method::Points => "points",

@@ -160,7 +160,11 @@ answer! {
     }
 }
 
-pub(super) fn run(request: AuditRequest, unread: Faults, to: &mut Writer) -> Result<(), Faults> {
+pub(super) fn run(
+    request: AuditRequest,
+    unread: Faults,
+    to: &mut impl Writer,
+) -> Result<(), Faults> {
     let record = unread.with(record(request))?;
     let audit = audit(&record)?;
     let bounds = audit.bounds.as_ref();

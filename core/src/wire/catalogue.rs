@@ -113,7 +113,11 @@ answer! {
     }
 }
 
-pub(super) fn run(request: FatsRequest, unread: Faults, to: &mut Writer) -> Result<(), Faults> {
+pub(super) fn run(
+    request: FatsRequest,
+    unread: Faults,
+    to: &mut impl Writer,
+) -> Result<(), Faults> {
     unread.or(())?;
     let listed: &'static [CatalogueFat] = match request.fat() {
         None => &tables().fats,
@@ -147,7 +151,7 @@ pub(super) fn run(request: FatsRequest, unread: Faults, to: &mut Writer) -> Resu
     Ok(())
 }
 
-fn write_fat(to: &mut Writer, fat: &'static CatalogueFat) {
+fn write_fat(to: &mut impl Writer, fat: &'static CatalogueFat) {
     let figures = Fat::from(fat);
     let saponification = figures.saponification_value();
     let (low, high) = (saponification.low.as_ref(), saponification.high.as_ref());

@@ -151,7 +151,7 @@ pub fn report(setting: &Setting, rows: &Rows, status: &[Status]) -> String {
          can keep free alkali.",
     ));
     let mut text = Text::of_about(1024);
-    Writer::answer(&mut text, |to| {
+    text.inside(|to| {
         to.add("planned", &Rational::integer(planned as i64));
         to.list("faults", faults.iter(), write::fault);
         to.add("cautions", cautions.as_slice());

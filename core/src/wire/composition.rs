@@ -105,7 +105,7 @@ answer! {
 pub(super) fn run(
     request: CompositionRequest,
     unread: Faults,
-    to: &mut Writer,
+    to: &mut impl Writer,
 ) -> Result<(), Faults> {
     let planned = |request, at: &str| planned(request).map_err(|found| found.inside(at));
     let (recipe, plan) = unread.with(planned(request.plan(), "plan"))?;
@@ -154,7 +154,7 @@ pub(super) fn run(
 }
 
 impl Value for Estimate {
-    fn write(&self, to: &mut Writer) {
+    fn write(&self, to: &mut impl Writer) {
         to.inside(|to| {
             to.add("typical", &self.typical);
             to.add("range", &self.range);
@@ -177,7 +177,7 @@ pub(super) struct Difference {
 
 impl Difference {
     /// Writes the members of a [`DifferenceAnswer`].
-    pub fn write(to: &mut Writer, this: Self) {
+    pub fn write(to: &mut impl Writer, this: Self) {
         let range = &this.found.range;
         let sure = range.low().is_positive() || range.high().is_negative();
         to.add("figure", this.figure);

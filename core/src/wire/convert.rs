@@ -29,7 +29,7 @@ answer! {
 pub(super) fn run(
     request: ConvertRequest,
     mut faults: Faults,
-    to: &mut Writer,
+    to: &mut impl Writer,
 ) -> Result<(), Faults> {
     let Some(unit) = quantity::unit(request.to()) else {
         faults.add_elsewhere(Some(no_such_unit(request.to())));

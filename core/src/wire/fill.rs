@@ -216,7 +216,11 @@ fn inside_plan(found: Faults) -> Faults {
     faults
 }
 
-pub(super) fn run(request: FillRequest, unread: Faults, to: &mut Writer) -> Result<(), Faults> {
+pub(super) fn run(
+    request: FillRequest,
+    unread: Faults,
+    to: &mut impl Writer,
+) -> Result<(), Faults> {
     let poured = Poured::of(request.mould(), request.batter(), unread)?;
     let filling = poured.filling()?;
     let filled = Filled {
@@ -237,7 +241,7 @@ pub(super) fn run(request: FillRequest, unread: Faults, to: &mut Writer) -> Resu
 pub(super) fn learn(
     request: CalibrateRequest,
     unread: Faults,
-    to: &mut Writer,
+    to: &mut impl Writer,
 ) -> Result<(), Faults> {
     let poured = Poured::of(request.mould(), request.batter(), unread)?;
     let Some(seen) = &poured.seen else {

@@ -108,14 +108,14 @@ pub(super) struct Filled<'a> {
 }
 
 impl Value for Filled<'_> {
-    fn write(&self, to: &mut Writer) {
+    fn write(&self, to: &mut impl Writer) {
         to.inside(|to| self.members(to));
     }
 }
 
 impl Filled<'_> {
     /// Writes the members of a [`FillingAnswer`].
-    pub fn members(&self, to: &mut Writer) {
+    pub fn members(&self, to: &mut impl Writer) {
         let Self { filling, mould, .. } = self;
         let volume_range = mould.volume();
         let volume = volume_range.as_ref().map(|volume| volume.middle());
@@ -200,7 +200,7 @@ struct RuleOfThumb {
 }
 
 impl Value for RuleOfThumb {
-    fn write(&self, to: &mut Writer) {
+    fn write(&self, to: &mut impl Writer) {
         to.inside(|to| {
             to.add("fats", &self.fats);
             to.add("difference", &self.difference);

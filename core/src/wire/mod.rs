@@ -49,7 +49,7 @@ pub use read::{MAX_ITEMS, MAX_TEXT_BYTES};
 use shape::{Shape, Shaped};
 use text::Text;
 use view::View;
-use write::{Sink, Writer};
+use write::Writer;
 
 /// One thing that can be asked.
 #[derive(Debug)]
@@ -74,13 +74,13 @@ pub struct Reply {
 }
 
 /// How an operation is called.
-struct Call {
+struct Call<W> {
     name: &'static str,
     /// What is accepted as its request.
     accepts: &'static Accepts,
     /// Writes the members of the answer to a request, in the reading of which these faults were
     /// found.
-    run: fn(&Given, Faults, &mut Writer) -> Result<(), Faults>,
+    run: fn(&Given, Faults, &mut W) -> Result<(), Faults>,
 }
 
 macro_rules! operations {
@@ -93,13 +93,15 @@ macro_rules! operations {
             answer: <$answer as Shaped>::SHAPE,
         }, )* ];
 
-        /// How each of them is called. Not in the same table: the linker leaves the shapes out of
-        /// a program that only makes calls.
-        const CALLS: &[Call] = &[ $( $(#[cfg($cfg)])? Call {
-            name: $name,
-            accepts: <$request as View>::ACCEPTS,
-            run: |given, unread, to| $run(View::of(given), unread, to),
-        }, )* ];
+        impl<W: Writer + 'static> Call<W> {
+            /// How each of them is called. Not in the same table: the linker leaves the shapes
+            /// out of a program that only makes calls.
+            const ALL: &[Self] = &[ $( $(#[cfg($cfg)])? Self {
+                name: $name,
+                accepts: <$request as View>::ACCEPTS,
+                run: |given, unread, to| $run(View::of(given), unread, to),
+            }, )* ];
+        }
     };
 }
 
@@ -143,15 +145,19 @@ pub fn answer(operation: &str, request: &Json) -> Result<Answer, Faults> {
     Ok(answer)
 }
 
-fn carry_out(operation: &str, request: &Json, to: &mut dyn Sink) -> Result<(), Faults> {
+fn carry_out<W: Writer + 'static>(
+    operation: &str,
+    request: &Json,
+    to: &mut W,
+) -> Result<(), Faults> {
     request.check_fractions()?;
-    for call in CALLS {
+    for call in Call::<W>::ALL {
         if call.name == operation {
             let (given, unread) = read::request(request, call.accepts);
-            return Writer::answer(to, |to| (call.run)(&given, unread, to));
+            return to.inside(|to| (call.run)(&given, unread, to));
         }
     }
-    let names: Vec<_> = CALLS.iter().map(|call| call.name).collect();
+    let names: Vec<_> = Call::<W>::ALL.iter().map(|call| call.name).collect();
     let (shown, names) = (read::shown(operation), listed(&names, ", "));
     let says = format_args!("\"{shown}\" cannot be asked here; accepted: {names}");
     Err(Faults::one("unknown_operation", "", says))

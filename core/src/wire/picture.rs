@@ -29,7 +29,11 @@ answer! {
     }
 }
 
-pub(super) fn run(request: PictureRequest, unread: Faults, to: &mut Writer) -> Result<(), Faults> {
+pub(super) fn run(
+    request: PictureRequest,
+    unread: Faults,
+    to: &mut impl Writer,
+) -> Result<(), Faults> {
     let poured = Poured::of(request.mould(), request.batter(), unread)?;
     let filling = poured.filling()?;
     let title = request.title().unwrap_or_default();

@@ -4,7 +4,7 @@ use std::cell::Cell;
 
 use serde::ser::{Serialize, SerializeMap, SerializeSeq, Serializer};
 
-use super::write::{self, Sink};
+use super::write::{self, Writer};
 use crate::exact::Rational;
 use crate::fault::Faults;
 
@@ -37,8 +37,8 @@ enum Item {
     Text(String),
 }
 
-impl Sink for Answer {
-    fn object(&mut self) {
+impl Writer for Answer {
+    fn begin_object(&mut self) {
         self.items.push(Item::Object);
     }
     fn name(&mut self, name: &'static str) {
@@ -47,25 +47,25 @@ impl Sink for Answer {
     fn end_object(&mut self) {
         self.items.push(Item::End);
     }
-    fn list(&mut self) {
+    fn begin_list(&mut self) {
         self.items.push(Item::List);
     }
     fn end_list(&mut self) {
         self.items.push(Item::End);
     }
-    fn null(&mut self) {
+    fn put_null(&mut self) {
         self.items.push(Item::Null);
     }
-    fn flag(&mut self, flag: bool) {
+    fn put_flag(&mut self, flag: bool) {
         self.items.push(Item::Flag(flag));
     }
-    fn count(&mut self, count: u32) {
+    fn put_count(&mut self, count: u32) {
         self.items.push(Item::Count(count));
     }
-    fn text(&mut self, text: &str) {
+    fn put_text(&mut self, text: &str) {
         self.items.push(Item::Text(text.to_owned()));
     }
-    fn number(&mut self, number: &Rational) {
+    fn put_number(&mut self, number: &Rational) {
         let value = Item::Double(number.to_f64());
         let exact = Item::Text(number.to_string());
         let [begin, end] = [Item::Object, Item::End];

@@ -249,7 +249,11 @@ pub fn planned(request: &Json) -> Result<(Recipe, Plan), Faults> {
     Ok((recipe, plan))
 }
 
-pub(super) fn run(request: PlanRequest, unread: Faults, to: &mut Writer) -> Result<(), Faults> {
+pub(super) fn run(
+    request: PlanRequest,
+    unread: Faults,
+    to: &mut impl Writer,
+) -> Result<(), Faults> {
     let batch = batch(request, unread)?;
     let poured = batch.poured.as_ref().map(|(asked, filling)| Filled {
         filling,
@@ -480,7 +484,7 @@ fn water(request: WaterRequest, faults: &mut Faults) -> Water {
 }
 
 /// Writes the members of a [`PlanAnswer`].
-pub(super) fn write(recipe: &Recipe, plan: &Plan, mould: Option<Filled>, to: &mut Writer) {
+pub(super) fn write(recipe: &Recipe, plan: &Plan, mould: Option<Filled>, to: &mut impl Writer) {
     to.list(
         "fats",
         recipe.fats.iter().zip(&plan.fats),

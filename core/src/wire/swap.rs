@@ -79,7 +79,11 @@ answer! {
     }
 }
 
-pub(super) fn run(request: SwapRequest, unread: Faults, to: &mut Writer) -> Result<(), Faults> {
+pub(super) fn run(
+    request: SwapRequest,
+    unread: Faults,
+    to: &mut impl Writer,
+) -> Result<(), Faults> {
     let old = planned(request.plan()).map_err(|found| found.inside("plan"));
     let (recipe, old) = unread.with(old)?;
     let out = request.replace();

@@ -1,6 +1,6 @@
 //! Answers as JSON text.
 
-use super::write::Sink;
+use super::write::Writer;
 use crate::exact::{Rational, quotient};
 
 /// JSON text, with a comma after each value.
@@ -73,8 +73,8 @@ impl Text {
     }
 }
 
-impl Sink for Text {
-    fn object(&mut self) {
+impl Writer for Text {
+    fn begin_object(&mut self) {
         self.push("{");
     }
     fn name(&mut self, name: &'static str) {
@@ -85,23 +85,23 @@ impl Sink for Text {
     fn end_object(&mut self) {
         self.end("},");
     }
-    fn list(&mut self) {
+    fn begin_list(&mut self) {
         self.push("[");
     }
     fn end_list(&mut self) {
         self.end("],");
     }
-    fn null(&mut self) {
+    fn put_null(&mut self) {
         self.push("null,");
     }
-    fn flag(&mut self, flag: bool) {
+    fn put_flag(&mut self, flag: bool) {
         self.push(if flag { "true," } else { "false," });
     }
-    fn count(&mut self, count: u32) {
+    fn put_count(&mut self, count: u32) {
         self.push(itoa::Buffer::new().format(count));
         self.push(",");
     }
-    fn text(&mut self, text: &str) {
+    fn put_text(&mut self, text: &str) {
         // Looked at as a whole, which is faster than byte by byte.
         let escapes = |b: u8| (b < b' ') | (b == b'"') | (b == b'\\');
         if text.bytes().fold(false, |any, b| any | escapes(b)) {
@@ -113,7 +113,7 @@ impl Sink for Text {
         }
         self.push(",");
     }
-    fn number(&mut self, number: &Rational) {
+    fn put_number(&mut self, number: &Rational) {
         self.push("{\"value\":");
         match number.in_lowest_terms() {
             Some((num, den)) => {

@@ -9,79 +9,67 @@ use crate::quantity::{
     Density, IodineValue, Mass, Quantity, Ratio, SaponificationValue, Share, Temperature, Volume,
 };
 
-/// Where an answer goes, from its first value to its last.
-pub(super) trait Sink {
+/// Where an answer goes, from its first value to its last, member after member, as its [`Shape`]
+/// has them.
+///
+/// What is written before a fault is found is of no use to anyone: it may be left half done.
+pub(super) trait Writer: Sized {
     /// An object begins.
-    fn object(&mut self);
+    fn begin_object(&mut self);
     /// The name of the member that follows.
     fn name(&mut self, name: &'static str);
     /// The object is complete.
     fn end_object(&mut self);
     /// A list begins.
-    fn list(&mut self);
+    fn begin_list(&mut self);
     /// The list is complete.
     fn end_list(&mut self);
     /// A value that is not there.
-    fn null(&mut self);
+    fn put_null(&mut self);
     /// True or false.
-    fn flag(&mut self, flag: bool);
+    fn put_flag(&mut self, flag: bool);
     /// A whole number.
-    fn count(&mut self, count: u32);
+    fn put_count(&mut self, count: u32);
     /// A text.
-    fn text(&mut self, text: &str);
+    fn put_text(&mut self, text: &str);
     /// `{"value": 68.9, "exact": "689/10"}`: the nearest double and the number itself.
-    fn number(&mut self, number: &Rational);
-}
-
-/// Writes an answer, member after member, as its [`Shape`] has them.
-///
-/// What is written before a fault is found is of no use to anyone: it may be left half done.
-pub(super) struct Writer<'a>(&'a mut dyn Sink);
-
-impl<'a> Writer<'a> {
-    /// Writes the answer that has these members.
-    pub fn answer<T>(to: &'a mut dyn Sink, members: impl FnOnce(&mut Self) -> T) -> T {
-        let mut writer = Self(to);
-        writer.begin();
-        let result = members(&mut writer);
-        writer.end();
-        result
-    }
+    fn put_number(&mut self, number: &Rational);
 
     /// A member.
     #[inline(never)]
-    pub fn add<T: Value + ?Sized>(&mut self, name: &'static str, value: &T) {
-        self.0.name(name);
+    fn add<T: Value + ?Sized>(&mut self, name: &'static str, value: &T) {
+        self.name(name);
         value.write(self);
     }
 
     /// A value that is an object.
-    pub fn inside(&mut self, members: impl FnOnce(&mut Self)) {
-        self.begin();
-        members(self);
-        self.end();
+    fn inside<T>(&mut self, members: impl FnOnce(&mut Self) -> T) -> T {
+        self.begin_object();
+        let result = members(self);
+        self.end_object();
+        result
     }
 
     /// A member that is not there.
-    pub fn null(&mut self, name: &'static str) {
+    fn null(&mut self, name: &'static str) {
         self.add(name, &None::<u32>);
     }
 
     /// A member that is an object.
-    pub fn object(&mut self, name: &'static str, members: impl FnOnce(&mut Self)) {
-        self.begin_member(name);
-        members(self);
-        self.end();
+    fn object(&mut self, name: &'static str, members: impl FnOnce(&mut Self)) {
+        self.name(name);
+        self.inside(members);
     }
 
     /// A member that is a list of objects.
-    pub fn list<T>(
+    fn list<T>(
         &mut self,
         name: &'static str,
         items: impl IntoIterator<Item = T>,
         mut members: impl FnMut(&mut Self, T),
     ) {
-        self.begin_list(name);
+        self.name(name);
+        self.begin_list();
         for item in items {
             self.inside(|to| members(to, item));
         }
@@ -89,115 +77,90 @@ impl<'a> Writer<'a> {
     }
 
     /// A member that is a list of texts.
-    pub fn texts<T: AsRef<str>>(&mut self, name: &'static str, texts: impl IntoIterator<Item = T>) {
-        self.begin_list(name);
+    fn texts<T: AsRef<str>>(&mut self, name: &'static str, texts: impl IntoIterator<Item = T>) {
+        self.name(name);
+        self.begin_list();
         for text in texts {
-            self.0.text(text.as_ref());
+            self.put_text(text.as_ref());
         }
         self.end_list();
     }
 
     /// A member that is a range; an open end is left out.
-    pub fn range(&mut self, name: &'static str, low: Option<&Rational>, high: Option<&Rational>) {
-        self.0.name(name);
+    fn range(&mut self, name: &'static str, low: Option<&Rational>, high: Option<&Rational>) {
+        self.name(name);
         self.ends(low, high);
     }
 
+    /// The ends of a range.
     #[inline(never)]
     fn ends(&mut self, low: Option<&Rational>, high: Option<&Rational>) {
-        self.begin();
+        self.begin_object();
         for (name, end) in [("low", low), ("high", high)] {
             if let Some(end) = end {
                 self.add(name, end);
             }
         }
-        self.end();
-    }
-
-    #[inline(never)]
-    fn begin(&mut self) {
-        self.0.object();
-    }
-
-    #[inline(never)]
-    fn begin_member(&mut self, name: &'static str) {
-        self.0.name(name);
-        self.0.object();
-    }
-
-    #[inline(never)]
-    fn end(&mut self) {
-        self.0.end_object();
-    }
-
-    #[inline(never)]
-    fn begin_list(&mut self, name: &'static str) {
-        self.0.name(name);
-        self.0.list();
-    }
-
-    #[inline(never)]
-    fn end_list(&mut self) {
-        self.0.end_list();
+        self.end_object();
     }
 }
 
 /// A value of an answer.
 pub(super) trait Value {
     /// Writes it.
-    fn write(&self, to: &mut Writer);
+    fn write(&self, to: &mut impl Writer);
 }
 
 impl<T: Value> Value for Option<T> {
-    fn write(&self, to: &mut Writer) {
+    fn write(&self, to: &mut impl Writer) {
         match self {
             Some(value) => value.write(to),
-            None => to.0.null(),
+            None => to.put_null(),
         }
     }
 }
 
 impl<T: Value + ?Sized> Value for &T {
-    fn write(&self, to: &mut Writer) {
+    fn write(&self, to: &mut impl Writer) {
         (**self).write(to);
     }
 }
 
 impl Value for String {
-    fn write(&self, to: &mut Writer) {
-        to.0.text(self);
+    fn write(&self, to: &mut impl Writer) {
+        to.put_text(self);
     }
 }
 
 impl Value for str {
-    fn write(&self, to: &mut Writer) {
-        to.0.text(self);
+    fn write(&self, to: &mut impl Writer) {
+        to.put_text(self);
     }
 }
 
 impl Value for u32 {
-    fn write(&self, to: &mut Writer) {
-        to.0.count(*self);
+    fn write(&self, to: &mut impl Writer) {
+        to.put_count(*self);
     }
 }
 
 impl Value for bool {
-    fn write(&self, to: &mut Writer) {
-        to.0.flag(*self);
+    fn write(&self, to: &mut impl Writer) {
+        to.put_flag(*self);
     }
 }
 
 /// A number of the base unit.
 impl Value for Rational {
-    fn write(&self, to: &mut Writer) {
-        to.0.number(self);
+    fn write(&self, to: &mut impl Writer) {
+        to.put_number(self);
     }
 }
 
 macro_rules! quantities {
     ($($name:ident, $unit:ident;)*) => { $(
         impl Value for $name {
-            fn write(&self, to: &mut Writer) {
+            fn write(&self, to: &mut impl Writer) {
                 self.$unit().write(to);
             }
         }
@@ -215,41 +178,41 @@ quantities! {
 }
 
 impl Value for Share {
-    fn write(&self, to: &mut Writer) {
+    fn write(&self, to: &mut impl Writer) {
         self.to_base().write(to);
     }
 }
 
 /// A range of numbers of the base unit.
 impl Value for Interval {
-    fn write(&self, to: &mut Writer) {
+    fn write(&self, to: &mut impl Writer) {
         to.ends(Some(self.low()), Some(self.high()));
     }
 }
 
 /// A range.
 impl<Q: Quantity> Value for (Q, Q) {
-    fn write(&self, to: &mut Writer) {
+    fn write(&self, to: &mut impl Writer) {
         to.ends(Some(&self.0.to_base()), Some(&self.1.to_base()));
     }
 }
 
 impl Value for [Caution] {
-    fn write(&self, to: &mut Writer) {
-        to.0.list();
+    fn write(&self, to: &mut impl Writer) {
+        to.begin_list();
         for caution in self {
             to.inside(|to| {
                 to.add("code", caution.code);
                 to.add("says", &caution.says);
             });
         }
-        to.0.end_list();
+        to.end_list();
     }
 }
 
 /// Writes the error answer.
-pub(super) fn faults(faults: &Faults, to: &mut dyn Sink) {
-    Writer::answer(to, |to| {
+pub(super) fn faults(faults: &Faults, to: &mut impl Writer) {
+    to.inside(|to| {
         to.object("error", |to| {
             to.list("faults", faults.iter(), fault);
         });
@@ -257,7 +220,7 @@ pub(super) fn faults(faults: &Faults, to: &mut dyn Sink) {
 }
 
 /// Writes the members of a fault.
-pub(super) fn fault(to: &mut Writer, fault: &Fault) {
+pub(super) fn fault(to: &mut impl Writer, fault: &Fault) {
     to.add("code", fault.code);
     to.add("at", &fault.at);
     to.add("says", &fault.says);
