@@ -1,325 +1,287 @@
 //! What is in the pot, and what it amounts to.
 
-use super::recipe::{Actual, Amendment, Titrated};
-use super::{Mixture, enlarge};
-use crate::assurance::{self, Batch, Portion, effect, effect_of, naoh_to_koh};
+use super::smallest::Thing;
+use super::{Actual, Kind, Part, Stage, State, Titrated};
 use crate::chemistry::Alkali;
-use crate::exact::{Interval, Rational};
+use crate::exact::Rational;
 use crate::fats::Fat;
 use crate::fault::Faults;
-use crate::plan::Plan;
+use crate::plan::{Need, Plan, Taken};
 use crate::quantity::{Mass, Ratio, Share};
-use crate::recipe::{AcidEffect, Amount, FatLine, Recipe};
+use crate::recipe::{Amount, FatLine, Recipe};
 
-/// What a batch amounts to.
-#[derive(Debug, Clone)]
-pub struct State {
-    /// The superfat; below 0 there is free alkali.
-    pub superfat: Option<Share>,
-    /// The superfat over the published ranges of the fats.
-    pub superfat_range: Option<(Share, Share)>,
-    /// Potassium hydroxide in the hydroxide, by moles.
-    pub koh_share: Option<Share>,
-    /// alkali as weighed / (alkali as weighed + water); none for a bar.
-    pub lye_concentration: Option<Share>,
-    /// water / alkali as weighed; none for a bar.
-    pub water_to_lye: Option<Ratio>,
-    /// Everything together, in g.
-    pub batter_mass: Option<Rational>,
-    /// The weights as a recipe and its plan, for what asks for those; none for a bar.
-    pub planned: Option<Box<(Recipe, Plan)>>,
-}
-
-#[derive(Clone, Copy, PartialEq)]
-pub(super) enum AcidsThat {
-    AreCompensated,
-    AreThere,
-}
-
-/// What is in the pot, in g.
-#[derive(Clone)]
-pub(super) struct Pot<'a> {
-    pub fats: Vec<Rational>,
-    /// Fats that are not in the recipe.
-    others: Vec<(&'a Fat, Rational)>,
-    pub naoh: Rational,
-    pub koh: Rational,
-    pub water: Rational,
-    acids: Vec<Rational>,
-    additives: Vec<Rational>,
-}
-
-const NOT_BELOW: &str = "a mass is not below 0; accepted: 0 or more";
-
-fn grams(masses: &[Mass]) -> Vec<Rational> {
-    masses.iter().map(|mass| mass.grams().clone()).collect()
-}
-
-fn masses(grams: &[Rational]) -> Vec<Mass> {
-    grams.iter().map(|grams| Mass::new(grams.clone())).collect()
-}
-
-impl<'a> Pot<'a> {
-    pub fn of(planned: &Plan, actual: &Actual) -> Result<Self, Faults> {
-        let mut pot = Self::planned_by(planned);
+impl State {
+    /// What is there; it has yet to [settle](Self::settle).
+    pub(super) fn of(recipe: &Recipe, planned: &Plan, actual: &Actual) -> Result<Self, Faults> {
+        let mut recipe = recipe.clone();
+        for (line, mass) in recipe.acids.iter_mut().zip(&planned.acids) {
+            line.amount = Amount::Mass(mass.clone());
+        }
+        for (line, mass) in recipe.additives.iter_mut().zip(&planned.additives) {
+            line.amount = Amount::Mass(mass.clone());
+        }
+        let mut plan = planned.clone();
         let mut faults = Faults::new();
-        let lists = [
-            (&mut pot.fats, &actual.fats, "fats"),
-            (&mut pot.acids, &actual.acids, "acids"),
-            (&mut pot.additives, &actual.additives, "additives"),
-        ];
-        for (list, given, at) in lists {
-            let Some(given) = given else {
-                continue;
-            };
-            if given.len() != list.len() {
-                faults.add(
-                    "wrong_count",
-                    format_args!("actual.{at}"),
-                    format_args!(
-                        "{} masses stand here, and the plan has {}; accepted: one for each, in the \
-                         order of the plan",
-                        given.len(),
-                        list.len()
-                    ),
-                );
-            }
-            *list = grams(given);
-            for (i, mass) in list.iter().enumerate() {
-                if mass.is_negative() {
-                    faults.add("negative", format_args!("actual.{at}[{i}]"), NOT_BELOW);
-                }
-            }
-        }
-        let lye = [
-            (&mut pot.naoh, &actual.naoh, "naoh_mass"),
-            (&mut pot.koh, &actual.koh, "koh_mass"),
-            (&mut pot.water, &actual.water, "water_mass"),
-        ];
-        for (mass, given, at) in lye {
-            if let Some(given) = given {
-                *mass = given.grams().clone();
-                if mass.is_negative() {
-                    faults.add("negative", format_args!("actual.{at}"), NOT_BELOW);
-                }
-            }
-        }
-        if faults.is_empty() && pot.fats.iter().all(Rational::is_zero) {
+        put_all(&mut plan.fats, &actual.fats, "fats", &mut faults);
+        put_all(&mut plan.acids, &actual.acids, "acids", &mut faults);
+        put_all(
+            &mut plan.additives,
+            &actual.additives,
+            "additives",
+            &mut faults,
+        );
+        put(&mut plan.naoh_mass, &actual.naoh, "naoh_mass", &mut faults);
+        put(&mut plan.koh_mass, &actual.koh, "koh_mass", &mut faults);
+        put(
+            &mut plan.water_mass,
+            &actual.water,
+            "water_mass",
+            &mut faults,
+        );
+        if faults.is_empty() && plan.fats.iter().all(|mass| mass.grams().is_zero()) {
             faults.add("no_fats", "actual.fats", "a batch has at least one fat");
         }
-        faults.or(pot)
-    }
-
-    /// As planned.
-    pub fn planned_by(plan: &Plan) -> Self {
-        Self {
-            others: vec![],
-            fats: grams(&plan.fats),
-            naoh: plan.naoh_mass.grams().clone(),
-            koh: plan.koh_mass.grams().clone(),
-            water: plan.water_mass.grams().clone(),
-            acids: grams(&plan.acids),
-            additives: grams(&plan.additives),
-        }
-    }
-
-    /// With so much alkali, split as it is, that what was titrated is left over of it.
-    pub fn titrated(&mut self, recipe: &Recipe, titrated: &Titrated) {
-        let batch = self.batch(recipe, AcidsThat::AreThere);
-        let free = titrated.mass.grams() * titrated.free_alkali.fraction();
-        let all = effect(&batch.fats) + effect(&batch.acids) + free * naoh_to_koh();
-        match all.checked_div(&effect(&batch.alkalis)) {
-            Some(factor) => {
-                self.naoh = &self.naoh * &factor;
-                self.koh = &self.koh * &factor;
-            }
-            None => {
-                let pure = Alkali::Naoh.in_place_of(&all, Alkali::Koh);
-                let naoh = pure.checked_div(recipe.alkali.naoh_purity.fraction());
-                self.naoh = naoh.unwrap_or_default();
-            }
-        }
-    }
-
-    /// The fats with their masses.
-    pub fn each_fat<'b>(&'b self, recipe: &'b Recipe) -> Vec<(&'b Fat, &'b Rational)> {
-        let mut each = Vec::new();
-        for (line, mass) in recipe.fats.iter().zip(&self.fats) {
-            each.push((&line.fat, mass));
-        }
-        for (fat, mass) in &self.others {
-            each.push((fat, mass));
-        }
-        each
-    }
-
-    pub fn mixture(&self, recipe: &Recipe) -> Mixture {
-        let mut water = self.water.clone();
-        if recipe.water.count_acid_water {
-            for (line, mass) in recipe.acids.iter().zip(&self.acids) {
-                water = water + mass * line.strength.rest().fraction();
-            }
-        }
-        Mixture {
-            batch: self.batch(recipe, AcidsThat::AreCompensated),
-            water,
-        }
-    }
-
-    fn batch(&self, recipe: &Recipe, acids: AcidsThat) -> Batch {
-        let mut batch = Batch {
-            fats: vec![],
-            alkalis: vec![],
-            acids: vec![],
-        };
-        for (fat, mass) in self.each_fat(recipe) {
-            batch.fats.push(assurance::fat(fat, mass, None));
-        }
-        let point = |purity: &Share| Interval::point(purity.fraction().clone());
-        let (naoh, koh) = (&recipe.alkali.naoh_purity, &recipe.alkali.koh_purity);
-        batch.alkalis = vec![
-            Portion::naoh(self.naoh.clone(), naoh, &point(naoh)),
-            Portion::koh(self.koh.clone(), koh, &point(koh)),
-        ];
-        for (line, mass) in recipe.acids.iter().zip(&self.acids) {
-            if acids == AcidsThat::AreThere || line.effect == AcidEffect::Compensate {
-                let (mass, strength) = (mass.clone(), &line.strength);
-                let acid = Portion::acid(&line.acid, mass, strength, &point(strength));
-                batch.acids.push(acid);
-            }
-        }
-        batch
-    }
-
-    /// With more of a fat, or less.
-    pub fn add_fat(&mut self, recipe: &Recipe, fat: &'a Fat, grams: &Rational) {
-        match recipe.fats.iter().position(|line| line.fat == *fat) {
-            Some(i) => self.fats[i] = &self.fats[i] + grams,
-            None => add_to(&mut self.others, fat, grams),
-        }
-    }
-
-    pub fn state(&self, recipe: &Recipe, bar: bool) -> Result<State, Faults> {
-        let batch = self.batch(recipe, AcidsThat::AreThere);
-        let bounds = batch.bounds()?;
-        let koh = effect_of("koh", &batch.alkalis);
-        let alkali = &self.naoh + &self.koh;
-        let lye = &alkali + &self.water;
-        let mut state = State {
-            superfat: batch.superfat(),
-            superfat_range: Some((bounds.low.superfat, bounds.high.superfat)),
-            koh_share: koh.checked_div(&effect(&batch.alkalis)).map(Share::of_one),
-            lye_concentration: alkali.checked_div(&lye).map(Share::of_one),
-            water_to_lye: self.water.checked_div(&alkali).map(Ratio::new),
-            batter_mass: Some(self.all().iter().sum()),
-            planned: None,
-        };
-        if bar {
-            state.lye_concentration = None;
-            state.water_to_lye = None;
-        } else {
-            state.planned = Some(Box::new(self.planned(recipe, &state)));
+        let mut state = faults.or(Self { recipe, plan })?;
+        if let Some(titrated) = &actual.titrated {
+            check(titrated, actual.stage)?;
+            state.titrate(titrated);
         }
         Ok(state)
     }
 
-    /// As a recipe and its plan.
-    fn planned(&self, recipe: &Recipe, state: &State) -> (Recipe, Plan) {
-        let mut weighed = recipe.clone();
-        let mut fats = self.fats.clone();
-        for (fat, mass) in &self.others {
-            let amount = Amount::Mass(Mass::new(mass.clone()));
-            weighed.fats.push(FatLine::new((*fat).clone(), amount));
-            fats.push(mass.clone());
+    /// Takes so much alkali, split as it is, that what was titrated is left over of it.
+    fn titrate(&mut self, titrated: &Titrated) {
+        let plan = &self.plan;
+        let free = titrated.mass.grams() * titrated.free_alkali.fraction();
+        let all = Need::of(&self.recipe, &plan.fats).typical
+            + Taken::by(&self.recipe, &plan.acids).all
+            + Alkali::Koh.in_place_of(&free, Alkali::Naoh);
+        let (naoh, koh) = self.hydroxide();
+        let there = Alkali::Koh.in_place_of(&naoh, Alkali::Naoh) + koh;
+        let plan = &mut self.plan;
+        match all.checked_div(&there) {
+            Some(factor) => {
+                plan.naoh_mass = Mass::new(plan.naoh_mass.grams() * &factor);
+                plan.koh_mass = Mass::new(plan.koh_mass.grams() * &factor);
+            }
+            None => {
+                let pure = Alkali::Naoh.in_place_of(&all, Alkali::Koh);
+                let naoh = over(&pure, self.recipe.alkali.naoh_purity.fraction());
+                plan.naoh_mass = Mass::new(naoh);
+            }
         }
-        let pure = |mass: &Rational, purity: &Share| mass * purity.fraction();
-        let (naoh_pure, koh_pure) = (
-            pure(&self.naoh, &recipe.alkali.naoh_purity),
-            pure(&self.koh, &recipe.alkali.koh_purity),
-        );
-        let lye = &self.naoh + &self.koh + &self.water;
-        let hydroxide = (&naoh_pure + &koh_pure).checked_div(&lye);
-        let superfat = state.superfat.clone().unwrap_or(Share::NONE);
-        let point = || (superfat.clone(), superfat.clone());
-        let none = || Ratio::new(Rational::ZERO);
-        let plan = Plan {
-            total_fats: Mass::new(fats.iter().sum()),
-            fats: masses(&fats),
-            naoh_mass: Mass::new(self.naoh.clone()),
-            koh_mass: Mass::new(self.koh.clone()),
-            naoh_pure_mass: Mass::new(naoh_pure),
-            koh_pure_mass: Mass::new(koh_pure),
-            water_mass: Mass::new(self.water.clone()),
-            naoh_solution_mass: None,
-            koh_solution_mass: None,
-            water_to_add_mass: Mass::new(self.water.clone()),
-            acids: masses(&self.acids),
-            additives: masses(&self.additives),
-            batter_mass: Mass::new(state.batter_mass.clone().unwrap_or_default()),
-            superfat_range: state.superfat_range.clone().unwrap_or_else(point),
-            superfat,
-            koh_share_by_moles: state.koh_share.clone().unwrap_or(Share::NONE),
-            lye_concentration: state.lye_concentration.clone().unwrap_or(Share::NONE),
-            hydroxide_concentration: Share::of_one(hydroxide.unwrap_or_default()),
-            water_to_lye: state.water_to_lye.clone().unwrap_or_else(none),
+    }
+
+    /// Sodium and potassium hydroxide without what they are not, in g.
+    fn hydroxide(&self) -> (Rational, Rational) {
+        let (alkali, plan) = (&self.recipe.alkali, &self.plan);
+        let naoh = plan.naoh_mass.grams() * alkali.naoh_purity.fraction();
+        let koh = plan.koh_mass.grams() * alkali.koh_purity.fraction();
+        (naoh, koh)
+    }
+
+    /// Computes anew what the weights amount to.
+    pub(super) fn settle(&mut self) {
+        let (naoh, koh) = self.hydroxide();
+        let plan = &mut self.plan;
+        let need = Need::of(&self.recipe, &plan.fats);
+        let brings = Alkali::Koh.in_place_of(&naoh, Alkali::Naoh) + &koh;
+        let free = &brings - Taken::by(&self.recipe, &plan.acids).all;
+        let superfat = |need: &Rational| Share::of_one(Rational::ONE - over(&free, need));
+        plan.superfat = superfat(&need.typical);
+        let (low, high) = (superfat(&need.low), superfat(&need.high));
+        // A larger need raises the superfat, unless the acids take up more than the alkali.
+        plan.superfat_range = match free.is_negative() {
+            true => (high, low),
+            false => (low, high),
         };
-        (weighed, plan)
+        plan.koh_share_by_moles = Share::of_one(over(&koh, &brings));
+        let alkali = plan.naoh_mass.grams() + plan.koh_mass.grams();
+        let lye = &alkali + plan.water_mass.grams();
+        let hydroxide = &naoh + &koh;
+        plan.lye_concentration = Share::of_one(over(&alkali, &lye));
+        plan.hydroxide_concentration = Share::of_one(over(&hydroxide, &lye));
+        plan.water_to_lye = Ratio::new(over(plan.water_mass.grams(), &alkali));
+        plan.naoh_pure_mass = Mass::new(naoh);
+        plan.koh_pure_mass = Mass::new(koh);
+        plan.naoh_solution_mass = None;
+        plan.koh_solution_mass = None;
+        plan.water_to_add_mass = plan.water_mass.clone();
+        let total = |masses: &[Mass]| -> Rational { masses.iter().map(Mass::grams).sum() };
+        let fats = total(&plan.fats);
+        plan.batter_mass = Mass::new(&fats + lye + total(&plan.acids) + total(&plan.additives));
+        plan.total_fats = Mass::new(fats);
     }
 
-    /// What makes it a larger batch of the same recipe.
-    pub fn enlarged(&self, recipe: &Recipe, planned: &Plan) -> Option<Amendment> {
-        let planned = Self::planned_by(planned).all();
-        let mut added = enlarge(&planned, &self.all())?;
-        let step = recipe.scale_step.as_ref().map(Mass::grams);
-        for mass in &mut added {
-            *mass = rounded(mass, step, Rational::round_to);
+    /// Puts in what was found of each thing, rounded as it is weighed; what that is.
+    pub(super) fn put_in<'a>(
+        &mut self,
+        things: &[Thing<'a>],
+        planned: &Plan,
+        bar: bool,
+    ) -> Vec<Part<'a>> {
+        let step = self.recipe.scale_step.clone();
+        let mut added: Vec<Part> = Vec::new();
+        let mut alkali = Rational::ZERO;
+        for thing in things {
+            let of_others = added.len();
+            for part in &thing.of {
+                let mut grams = &part.mass * &thing.grams;
+                let (to, there) = match part.kind {
+                    Kind::Fat(fat) => {
+                        let mass = rounded(&grams, &step, Rational::ceil_to);
+                        self.add_fat(fat, &mass);
+                        let mut of_others = added[..of_others].iter_mut();
+                        let is_it = |known: &Part| matches!(known.kind, Kind::Fat(it) if it == fat);
+                        match of_others.find(|known| is_it(known)) {
+                            Some(known) => known.mass = &known.mass + &mass,
+                            None => added.push(Part { mass, ..*part }),
+                        }
+                        continue;
+                    }
+                    Kind::Naoh => (Rational::floor_to as Rounding, &mut self.plan.naoh_mass),
+                    Kind::Koh => (Rational::floor_to as Rounding, &mut self.plan.koh_mass),
+                    _ => (Rational::round_to as Rounding, &mut self.plan.water_mass),
+                };
+                if bar && matches!(part.kind, Kind::Water) {
+                    grams = &alkali * planned.water_to_lye.number();
+                }
+                // What is taken back is no more than there is, on whatever scale.
+                let mass = rounded(&grams, &step, to).max(-there.grams());
+                *there = Mass::new(there.grams() + &mass);
+                alkali = alkali + &mass;
+                added.push(Part { mass, ..*part });
+            }
         }
-        let mut added = added.into_iter();
-        let mut next = || added.next().unwrap_or_default();
-        let mut amendment = Amendment::default();
-        for line in &recipe.fats {
-            amendment.fats.push((line.fat.name().to_owned(), next()));
-        }
-        for line in &recipe.acids {
-            amendment.acids.push((line.acid.name.to_owned(), next()));
-        }
-        for line in &recipe.additives {
-            amendment.additives.push((line.name.clone(), next()));
-        }
-        amendment.naoh = next();
-        amendment.koh = next();
-        amendment.water = next();
-        Some(amendment)
+        added
     }
 
-    /// All of it, fats that are not in the recipe last.
-    fn all(&self) -> Vec<Rational> {
-        let lye = [&self.naoh, &self.koh, &self.water];
-        let mut all = self.fats.clone();
-        all.extend_from_slice(&self.acids);
-        all.extend_from_slice(&self.additives);
-        all.extend(lye.map(Clone::clone));
-        for (_, mass) in &self.others {
-            all.push(mass.clone());
+    /// With more of a fat, or less.
+    fn add_fat(&mut self, fat: &Fat, grams: &Rational) {
+        let lines = self.recipe.fats.iter().zip(&mut self.plan.fats);
+        for (line, mass) in lines {
+            if line.fat == *fat {
+                *mass = Mass::new(mass.grams() + grams);
+                return;
+            }
         }
-        all
+        let mass = Mass::new(grams.clone());
+        let line = FatLine::new(fat.clone(), Amount::Mass(mass.clone()));
+        self.recipe.fats.push(line);
+        self.plan.fats.push(mass);
     }
 }
 
-/// Adds so much of a fat to a list that may have it already.
-pub(super) fn add_to<'a>(list: &mut Vec<(&'a Fat, Rational)>, fat: &'a Fat, grams: &Rational) {
-    match list.iter_mut().find(|(known, _)| *known == fat) {
-        Some((_, sum)) => *sum = &*sum + grams,
-        None => list.push((fat, grams.clone())),
+fn put_all(
+    masses: &mut Vec<Mass>,
+    given: &Option<Vec<Mass>>,
+    at: &'static str,
+    faults: &mut Faults,
+) {
+    let Some(given) = given else {
+        return;
+    };
+    if given.len() != masses.len() {
+        faults.add(
+            "wrong_count",
+            format_args!("actual.{at}"),
+            format_args!(
+                "{} masses stand here, and the plan has {}; accepted: one for each, in the order of \
+                 the plan",
+                given.len(),
+                masses.len()
+            ),
+        );
+    }
+    for (i, mass) in given.iter().enumerate() {
+        if mass.grams().is_negative() {
+            faults.add("negative", format_args!("actual.{at}[{i}]"), NOT_BELOW);
+        }
+    }
+    masses.clone_from(given);
+}
+
+fn put(there: &mut Mass, given: &Option<Mass>, at: &'static str, faults: &mut Faults) {
+    if let Some(mass) = given {
+        if mass.grams().is_negative() {
+            faults.add("negative", format_args!("actual.{at}"), NOT_BELOW);
+        }
+        *there = mass.clone();
     }
 }
+
+const NOT_BELOW: &str = "a mass is not below 0; accepted: 0 or more";
+
+fn check(titrated: &Titrated, stage: Stage) -> Result<(), Faults> {
+    let mut faults = Faults::new();
+    if stage != Stage::Bar {
+        let says = "free alkali is titrated in finished bars; accepted: the stage \"bar\", or no \
+                    titration";
+        faults.add("not_needed", "bar", says);
+    }
+    if !titrated.mass.grams().is_positive() {
+        faults.add("not_positive", "bar.mass", "bars weigh more than 0");
+    }
+    let free = titrated.free_alkali.fraction();
+    if free.is_negative() || *free >= Rational::ONE {
+        let says = "free alkali lies from 0 to below 100 %, mostly below 1 %";
+        faults.add("out_of_range", "bar.free_alkali", says);
+    }
+    faults.or(())
+}
+
+/// The weights of a plan of that recipe, part by part.
+pub(super) fn parts<'a>(recipe: &'a Recipe, plan: &Plan) -> Vec<Part<'a>> {
+    let mut parts = Vec::new();
+    let mut add = |kind, mass: &Mass| {
+        let mass = mass.grams().clone();
+        parts.push(Part { kind, mass });
+    };
+    for (line, mass) in recipe.fats.iter().zip(&plan.fats) {
+        add(Kind::Fat(&line.fat), mass);
+    }
+    for (line, mass) in recipe.acids.iter().zip(&plan.acids) {
+        add(Kind::Acid(line), mass);
+    }
+    for (line, mass) in recipe.additives.iter().zip(&plan.additives) {
+        add(Kind::Additive(line), mass);
+    }
+    add(Kind::Naoh, &plan.naoh_mass);
+    add(Kind::Koh, &plan.koh_mass);
+    add(Kind::Water, &plan.water_mass);
+    parts
+}
+
+/// What makes it a larger batch of the same recipe: every part is brought to its planned proportion
+/// to the part that is furthest above it. None if a part is there that was not planned.
+pub(super) fn enlarged<'a>(
+    recipe: &Recipe,
+    planned: &[Part<'a>],
+    there: &[Part],
+) -> Option<Vec<Part<'a>>> {
+    let mut scale = Rational::ZERO;
+    for (planned, there) in planned.iter().zip(there) {
+        if !there.mass.is_zero() {
+            scale = scale.max(there.mass.checked_div(&planned.mass)?);
+        }
+    }
+    let mut added = planned.to_vec();
+    for (part, there) in added.iter_mut().zip(there) {
+        let lacking = &part.mass * &scale - &there.mass;
+        part.mass = rounded(&lacking, &recipe.scale_step, Rational::round_to);
+    }
+    Some(added)
+}
+
+type Rounding = fn(&Rational, &Rational) -> Option<Rational>;
 
 /// On the scale, if it has a step.
-pub(super) fn rounded(
-    mass: &Rational,
-    step: Option<&Rational>,
-    to: fn(&Rational, &Rational) -> Option<Rational>,
-) -> Rational {
-    let rounded = step.and_then(|step| to(mass, step));
-    rounded.unwrap_or_else(|| mass.clone())
+fn rounded(grams: &Rational, step: &Option<Mass>, to: Rounding) -> Rational {
+    let rounded = step.as_ref().and_then(|step| to(grams, step.grams()));
+    rounded.unwrap_or_else(|| grams.clone())
+}
+
+/// The quotient; 0 where the divisor is 0.
+fn over(number: &Rational, divisor: &Rational) -> Rational {
+    number.checked_div(divisor).unwrap_or_default()
 }

@@ -186,6 +186,6 @@ pub(crate) fn purity(name: &str, koh: &Rational) -> Rational {
 }
 
 /// g KOH that are as many moles as 1 g NaOH.
-pub(crate) fn naoh_to_koh() -> Rational {
+fn naoh_to_koh() -> Rational {
     Alkali::Koh.in_place_of(&Rational::ONE, Alkali::Naoh)
 }

@@ -33,7 +33,7 @@ mod probability;
 mod tolerances;
 
 pub use batch::{Batch, Portion};
-pub(crate) use batch::{effect, effect_of, naoh_to_koh, purity};
+pub(crate) use batch::{effect, effect_of, purity};
 pub use bounds::{Bounds, Corner, Role, SafeAlkali, Spread, Touch};
 pub use probability::{Distribution, MAX_CORNERS_OF_HALF, Method, Probability};
 pub(crate) use tolerances::fat;

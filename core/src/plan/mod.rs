@@ -210,18 +210,18 @@ fn weigh_fats(recipe: &Recipe, scale: &Scale) -> Result<Vec<Mass>, Faults> {
 }
 
 /// g KOH that saponify all fats.
-struct Need {
+pub(crate) struct Need {
     /// By the values reckoned with.
-    typical: Rational,
+    pub typical: Rational,
     /// If all fats lie at the lower end of their range; one without a range stays as it is.
-    low: Rational,
+    pub low: Rational,
     /// The same at the upper end.
-    high: Rational,
+    pub high: Rational,
 }
 
 impl Need {
     /// Σ mass · saponification value / 1000.
-    fn of(recipe: &Recipe, fats: &[Mass]) -> Self {
+    pub fn of(recipe: &Recipe, fats: &[Mass]) -> Self {
         let mut sums = [Tally::NOTHING; 3];
         for (line, mass) in recipe.fats.iter().zip(fats) {
             line.fat.look_at_saponification_value(|value| {
@@ -254,13 +254,13 @@ pub(crate) fn koh_by_moles(alkali: &Alkali) -> Rational {
 }
 
 /// g KOH that acids take up.
-struct Taken {
+pub(crate) struct Taken {
     compensated: Rational,
-    all: Rational,
+    pub all: Rational,
 }
 
 impl Taken {
-    fn by(recipe: &Recipe, masses: &[Mass]) -> Self {
+    pub fn by(recipe: &Recipe, masses: &[Mass]) -> Self {
         let mut taken = Self {
             compensated: Rational::ZERO,
             all: Rational::ZERO,

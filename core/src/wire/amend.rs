@@ -1,16 +1,15 @@
 //! `amend`: what brings a batch back that went wrong.
 
 use super::filling::{Filled, FillingAnswer};
-use super::mould::{MouldAsked, Rooms};
 use super::plan::{self, PlanRequest};
 use super::view::{List, request, words};
 use super::write::{Range, Value, Writer, answer};
-use crate::amend::{Actual, Amendment, Part, Stage, State, Titrated, amend};
+use crate::amend::{Actual, Kind, Part, Stage, State, Titrated, amend};
 use crate::composition::Figure;
-use crate::exact::{Interval, Rational};
+use crate::exact::Rational;
 use crate::fats::Fat;
 use crate::fault::{Caution, Faults, listed};
-use crate::mould::fill::{Batter, Filling, Yield, fill};
+use crate::mould::fill::{Batter, Yield, fill};
 use crate::quantity::{IodineValue, Mass, Quantity, Ratio, Share, Volume};
 
 request! {
@@ -178,33 +177,27 @@ answer! {
     }
 }
 
-pub(super) fn run(
-    request: AmendRequest,
-    unread: Faults,
-    to: &mut impl Writer,
-) -> Result<(), Faults> {
+pub(super) fn run(request: AmendRequest, unread: Faults, to: &mut impl Writer) -> Result<(), Faults> {
     let planned = plan::batch(request.plan(), Faults::new());
     let planned = unread.with(planned.map_err(|found| found.inside("plan")))?;
     let may_add = request.may_add();
     let may = |word| may_add.is_none_or(|mut words| words.any(|may| may == word));
     let targets = request.targets();
     let keep = |word| targets.is_none_or(|mut words| words.any(|keep| keep == word));
-    let at_hand = match (request.fat(), request.fats()) {
-        (Some(_), Some(_)) => {
-            let says = "both stand here; accepted: either fat or fats";
-            return Err(Faults::one("one_of", "fats", says));
-        }
-        (Some(fat), None) => vec![fat],
-        (None, fats) => fats.map(List::all).unwrap_or_default(),
-    };
-    let iodine = request.iodine_value().map(|value| value.to_base());
-    let saturated = request.saturated().map(|share| share.to_base());
-    let figures = [
-        (Figure::IodineValue, iodine),
-        (Figure::Saturated, saturated),
-    ];
-    let figures = figures.into_iter();
-    let figures = figures.filter_map(|(figure, target)| Some((figure, target?)));
+    let (fat, fats) = (request.fat(), request.fats());
+    if fat.is_some() && fats.is_some() {
+        let says = "both stand here; accepted: either fat or fats";
+        return Err(Faults::one("one_of", "fats", says));
+    }
+    let mut at_hand = fats.map(List::all).unwrap_or_default();
+    at_hand.extend(fat);
+    let mut figures = Vec::new();
+    if let Some(value) = request.iodine_value() {
+        figures.push((Figure::IodineValue, value.to_base()));
+    }
+    if let Some(share) = request.saturated() {
+        figures.push((Figure::Saturated, share.to_base()));
+    }
     let actual = request.actual();
     let actual = Actual {
         fats: actual.fats().map(List::all),
@@ -228,26 +221,33 @@ pub(super) fn run(
         keep_split: keep(TargetWord::Split),
         keep_water: keep(TargetWord::Water),
         at_hand,
-        figures: figures.collect(),
+        figures,
         titrated: request.bar().map(|bar| Titrated {
             mass: bar.mass(),
             free_alkali: bar.free_alkali(),
         }),
     };
-    let amended = amend(&planned.recipe, &actual)?;
+    let amended = amend(&planned.recipe, &planned.plan, &actual)?;
+    let bar = actual.stage == Stage::Bar;
     let mut cautions = amended.cautions;
-    let room_left = request.room().zip(amended.after.batter_mass.as_ref());
-    let room_left = room_left.map(|(room, batter)| room.grams() - batter);
-    let asked = planned.poured.as_ref().map(|(asked, _)| asked);
-    let rooms = &planned.rooms;
-    let before = Taken::by(&amended.before, rooms, asked, &mut vec![]);
-    let after = Taken::by(&amended.after, rooms, asked, &mut cautions);
-    let left = room_left.as_ref().filter(|left| left.is_negative());
-    let left = left.map(Rational::abs);
-    let over = after.filling.as_ref();
-    let over = over.and_then(|(filling, _)| filling.left_over_mass.as_ref());
-    let over = over.map(Mass::grams).filter(|over| over.is_positive());
-    if let Some(grams) = left.as_ref().or(over) {
+    let (before, after) = (&amended.before, &amended.after);
+    to.object("before", |to| {
+        write_state(before, &planned, bar, &mut vec![], to);
+    });
+    to.add("additions", amended.additions.as_slice());
+    let mut over = None;
+    to.object("after", |to| {
+        over = write_state(after, &planned, bar, &mut cautions, to);
+    });
+    to.add("same_recipe", &amended.same_recipe.as_deref());
+    let room = request.room();
+    let room_left = room.map(|room| room.grams() - after.plan.batter_mass.grams());
+    to.add("room_left", &room_left);
+    let over = match room_left {
+        Some(left) if left.is_negative() => Some(-left),
+        _ => over.filter(Rational::is_positive),
+    };
+    if let Some(grams) = over {
         cautions.push(Caution::new(
             "does_not_fit",
             format!(
@@ -257,108 +257,108 @@ pub(super) fn run(
             ),
         ));
     }
-    to.object("before", |to| before.write(&amended.before, to));
-    to.add("additions", &amended.additions);
-    to.object("after", |to| after.write(&amended.after, to));
-    to.add("same_recipe", &amended.same_recipe);
-    to.add("room_left", &room_left);
     to.add("cautions", cautions.as_slice());
     Ok(())
 }
 
-/// The room that a batch takes.
-struct Taken<'a> {
-    /// Its volume, likely and as a range.
-    volume: Option<(Rational, Interval)>,
-    /// How full the mould is with it.
-    filling: Option<(Filling, &'a MouldAsked)>,
-    noticed: Vec<Caution>,
-}
-
-impl<'a> Taken<'a> {
-    fn by(
-        state: &State,
-        rooms: &Rooms,
-        asked: Option<&'a MouldAsked>,
-        cautions: &mut Vec<Caution>,
-    ) -> Self {
-        let planned = state.planned.as_deref();
-        let density = planned.map(|(recipe, plan)| rooms.density(asked, recipe, plan));
-        let density = match density {
-            Some(Err(faults)) => {
-                let says = faults.iter().map(|fault| fault.says.as_str());
-                let says = format!(
-                    "The volume is not known: {}.",
-                    listed(&says.collect::<Vec<_>>(), "; ")
-                );
+/// Writes the members of a [`StateAnswer`]; what is left over in the mould, in g.
+fn write_state(
+    state: &State,
+    planned: &plan::Batch,
+    bar: bool,
+    cautions: &mut Vec<Caution>,
+    to: &mut impl Writer,
+) -> Option<Rational> {
+    let State { recipe, plan } = state;
+    let batter = plan.batter_mass.grams();
+    let alkali = plan.naoh_mass.grams() + plan.koh_mass.grams();
+    let has_alkali = !alkali.is_zero();
+    let has_lye = has_alkali || !plan.water_mass.grams().is_zero();
+    let asked = planned.poured.as_ref().map(|(asked, _)| asked);
+    let asked = asked.filter(|_| !bar);
+    let mut density = None;
+    if !bar {
+        match planned.rooms.density(asked, recipe, plan) {
+            Ok(found) => density = Some(found),
+            Err(faults) => {
+                let says: Vec<_> = faults.iter().map(|fault| fault.says.as_str()).collect();
+                let says = format!("The volume is not known: {}.", listed(&says, "; "));
                 cautions.push(Caution::new("volume_unknown", says));
-                None
             }
-            Some(Ok(density)) => Some(density),
-            None => None,
-        };
-        let mass = state.batter_mass.as_ref();
-        let over = |density: &Rational| mass?.checked_div(density);
-        let volume = density.as_ref().and_then(|density| {
-            let (low, high) = (over(density.range.high())?, over(density.range.low())?);
-            Some((over(&density.likely)?, Interval::new(low, high)?))
-        });
-        let filling = asked.zip(mass).filter(|_| planned.is_some());
-        let filling = filling.and_then(|(asked, mass)| {
-            let batter = Batter {
-                planned: None,
-                mass: Some(Mass::new(mass.clone())),
-                yields: density.map_or(Yield::Unknown, Yield::Density),
-            };
-            let found = fill(&asked.mould, &batter, asked.err_on).ok()?;
-            Some((found, asked))
-        });
-        let noticed = filling.as_ref().zip(planned);
-        let noticed = noticed.map(|((_, asked), (recipe, _))| rooms.caution(asked, recipe));
-        Self {
-            volume,
-            filling,
-            noticed: noticed.unwrap_or_default(),
         }
     }
-
-    /// Writes the members of a [`StateAnswer`].
-    fn write(self, state: &State, to: &mut impl Writer) {
-        let volume = self.volume.as_ref();
-        let filled = self.filling.as_ref().map(|(filling, asked)| Filled {
-            filling,
-            mould: &asked.mould,
-            noticed: self.noticed,
-        });
-        to.add("superfat", &state.superfat);
-        to.add("superfat_range", &state.superfat_range);
-        to.add("koh_share_by_moles", &state.koh_share);
-        to.add("lye_concentration", &state.lye_concentration);
-        to.add("water_to_lye", &state.water_to_lye);
-        to.add("batter_mass", &state.batter_mass);
-        to.add("batter_volume", &volume.map(|(likely, _)| likely));
-        to.add("batter_volume_range", &volume.map(|(_, range)| range));
-        to.add("mould", &filled);
-    }
+    let volume = density.as_ref();
+    let volume = volume.filter(|density| density.range.low().is_positive());
+    let volume = volume.map(|density| density.dividing(batter));
+    let yields = density.map_or(Yield::Unknown, Yield::Density);
+    let filling = asked.and_then(|asked| {
+        let batter = Batter {
+            planned: None,
+            mass: Some(plan.batter_mass.clone()),
+            yields,
+        };
+        fill(&asked.mould, &batter, asked.err_on).ok()
+    });
+    let filled = asked.zip(filling.as_ref()).map(|(asked, filling)| Filled {
+        filling,
+        mould: &asked.mould,
+        noticed: planned.rooms.caution(asked, recipe),
+    });
+    to.add("superfat", &plan.superfat);
+    to.add("superfat_range", &plan.superfat_range);
+    to.add(
+        "koh_share_by_moles",
+        &has_alkali.then_some(&plan.koh_share_by_moles),
+    );
+    to.add(
+        "lye_concentration",
+        &(has_lye && !bar).then_some(&plan.lye_concentration),
+    );
+    to.add(
+        "water_to_lye",
+        &(has_alkali && !bar).then_some(&plan.water_to_lye),
+    );
+    to.add("batter_mass", &plan.batter_mass);
+    to.add(
+        "batter_volume",
+        &volume.as_ref().map(|volume| &volume.likely),
+    );
+    to.add(
+        "batter_volume_range",
+        &volume.as_ref().map(|volume| &volume.range),
+    );
+    to.add("mould", &filled);
+    Some(filling?.left_over_mass?.grams().clone())
 }
 
-impl Value for Amendment {
+impl Value for [Part<'_>] {
     fn write(&self, to: &mut impl Writer) {
+        let mass = |is: fn(Kind) -> bool| -> Rational {
+            let parts = self.iter().filter(|part| is(part.kind));
+            parts.map(|part| &part.mass).sum()
+        };
         to.inside(|to| {
-            parts("fats", &self.fats, to);
-            to.add("naoh_mass", &self.naoh);
-            to.add("koh_mass", &self.koh);
-            to.add("water_mass", &self.water);
-            parts("acids", &self.acids, to);
-            parts("additives", &self.additives, to);
-            to.add("total_mass", &self.total());
+            list("fats", self, |kind| matches!(kind, Kind::Fat(_)), to);
+            to.add("naoh_mass", &mass(|kind| matches!(kind, Kind::Naoh)));
+            to.add("koh_mass", &mass(|kind| matches!(kind, Kind::Koh)));
+            to.add("water_mass", &mass(|kind| matches!(kind, Kind::Water)));
+            list("acids", self, |kind| matches!(kind, Kind::Acid(_)), to);
+            list(
+                "additives",
+                self,
+                |kind| matches!(kind, Kind::Additive(_)),
+                to,
+            );
+            to.add("total_mass", &mass(|_| true));
         });
     }
 }
 
-fn parts(name: &'static str, parts: &[Part], to: &mut impl Writer) {
-    to.list(name, parts, |to, (name, mass)| {
-        to.add("name", name);
-        to.add("mass", mass);
+/// Writes a list of the parts of a kind.
+fn list(name: &'static str, parts: &[Part], is: fn(Kind) -> bool, to: &mut impl Writer) {
+    let parts = parts.iter().filter(|part| is(part.kind));
+    to.list(name, parts, |to, part| {
+        to.add("name", part.kind.name());
+        to.add("mass", &part.mass);
     });
 }

@@ -1,0 +1,237 @@
+//! The least that is added or taken back.
+
+use super::targets::{OF_PLAN, pulls};
+use super::{Actual, Kind, Part, Stage};
+use crate::exact::Rational;
+use crate::fault::Faults;
+use crate::linear;
+use crate::recipe::Recipe;
+
+/// The most things that are added or taken back at once.
+pub const MOST_THINGS: usize = 32;
+
+/// Something that can be added or taken back.
+pub(super) struct Thing<'a> {
+    /// What 1 g of it is made of.
+    pub of: Vec<Part<'a>>,
+    /// What 1 g of it adds to each sum.
+    pulls: Vec<Rational>,
+    /// Whether it may be added.
+    add: bool,
+    /// How much of it may be taken back, in g.
+    take: Rational,
+    /// How much of it is added, in g; below 0: taken back.
+    pub grams: Rational,
+}
+
+/// All that may be added or taken back, with so much of each that the batch comes to its targets
+/// and the mass of all that is added and taken back is the least.
+pub(super) fn things<'a>(
+    recipe: &Recipe,
+    actual: &'a Actual,
+    planned: &[Part<'a>],
+    there: &[Part<'a>],
+) -> Result<Vec<Thing<'a>>, Faults> {
+    let mut things = Vec::new();
+    let mut push = |of: Vec<Part<'a>>, add, take| -> Result<(), Faults> {
+        let mut sums = vec![Rational::ZERO; OF_PLAN + actual.figures.len()];
+        for part in &of {
+            for (sum, pull) in sums.iter_mut().zip(pulls(recipe, actual, part.kind)?) {
+                *sum = &*sum + &(pull * &part.mass);
+            }
+        }
+        things.push(Thing {
+            of,
+            pulls: sums,
+            add,
+            take,
+            grams: Rational::ZERO,
+        });
+        Ok(())
+    };
+    let all_of = |kind| {
+        let mass = Rational::ONE;
+        vec![Part { kind, mass }]
+    };
+    for fat in &actual.at_hand {
+        push(all_of(Kind::Fat(fat)), actual.add_fats, Rational::ZERO)?;
+    }
+    if actual.at_hand.is_empty() {
+        let mut blend = planned.to_vec();
+        blend.retain(|part| matches!(part.kind, Kind::Fat(_)));
+        let total: Rational = blend.iter().map(|part| &part.mass).sum();
+        for part in &mut blend {
+            part.mass = part.mass.checked_div(&total).unwrap_or_default();
+        }
+        push(blend, actual.add_fats, Rational::ZERO)?;
+    }
+    let fats_apart = matches!(actual.stage, Stage::Apart | Stage::LyeMade);
+    let lye_apart = matches!(actual.stage, Stage::Apart | Stage::FatsMixed);
+    for (planned, there) in planned.iter().zip(there) {
+        let add = match there.kind {
+            Kind::Fat(_) => {
+                let take = &there.mass - &planned.mass;
+                if fats_apart && take.is_positive() {
+                    push(all_of(there.kind), false, take)?;
+                }
+                continue;
+            }
+            Kind::Acid(_) | Kind::Additive(_) => continue,
+            Kind::Naoh => actual.add_naoh,
+            Kind::Koh => actual.add_koh,
+            Kind::Water => actual.add_water,
+        };
+        let take = match lye_apart {
+            true => there.mass.clone(),
+            false => Rational::ZERO,
+        };
+        push(all_of(there.kind), add, take)?;
+    }
+    let mut lacking = vec![Rational::ZERO; OF_PLAN + actual.figures.len()];
+    for (planned, there) in planned.iter().zip(there) {
+        let pulls = pulls(recipe, actual, there.kind)?;
+        for (i, (lacking, pull)) in lacking.iter_mut().zip(pulls).enumerate() {
+            let mass = match i {
+                ..OF_PLAN => &planned.mass - &there.mass,
+                _ => -&there.mass,
+            };
+            *lacking = &*lacking + &(pull * mass);
+        }
+    }
+    smallest(&mut things, &lacking)?;
+    Ok(things)
+}
+
+/// What 1 g of a move counts that may be done; one that is not allowed, and one that cannot be done.
+const ALLOWED: i64 = 1;
+const FORBIDDEN: i64 = 1_000;
+const IMPOSSIBLE: i64 = 1_000_000;
+
+/// Adding of a thing, or taking it back.
+struct Move {
+    thing: usize,
+    adds: bool,
+    /// What 1 g of it counts.
+    cost: i64,
+}
+
+/// Finds how much of each thing makes up for what is lacking.
+fn smallest(things: &mut [Thing], lacking: &[Rational]) -> Result<(), Faults> {
+    if things.len() > MOST_THINGS {
+        return Err(Faults::one(
+            "too_many",
+            "may_add",
+            format_args!("accepted: at most {MOST_THINGS} things to add or to take back"),
+        ));
+    }
+    let mut moves = Vec::new();
+    let mut add = |thing, adds, cost| moves.push(Move { thing, adds, cost });
+    for (i, thing) in things.iter().enumerate() {
+        if thing.add {
+            add(i, true, ALLOWED);
+        }
+    }
+    for (i, thing) in things.iter().enumerate() {
+        if thing.take.is_positive() {
+            add(i, false, ALLOWED);
+        }
+    }
+    let Some(found) = solve(things, lacking, &moves) else {
+        return Err(why(things, lacking, moves));
+    };
+    for (one, grams) in moves.iter().zip(&found) {
+        let sum = &mut things[one.thing].grams;
+        *sum = if one.adds {
+            &*sum + grams
+        } else {
+            &*sum - grams
+        };
+    }
+    Ok(())
+}
+
+/// How much of each move makes up for what is lacking at the least cost.
+fn solve(things: &[Thing], lacking: &[Rational], moves: &[Move]) -> Option<Vec<Rational>> {
+    // After each move stands what it leaves of what may be taken back.
+    let amounts = 2 * moves.len();
+    let mut costs = vec![Rational::ZERO; amounts];
+    let mut rows = Vec::new();
+    for side in lacking {
+        let mut row = vec![Rational::ZERO; amounts];
+        row.push(side.clone());
+        rows.push(row);
+    }
+    for (i, one) in moves.iter().enumerate() {
+        costs[i] = Rational::integer(one.cost);
+        let thing = &things[one.thing];
+        for (row, pull) in rows.iter_mut().zip(&thing.pulls) {
+            row[i] = if one.adds { pull.clone() } else { -pull };
+        }
+        if !one.adds && one.cost == ALLOWED {
+            let mut row = vec![Rational::ZERO; amounts];
+            row[i] = Rational::ONE;
+            row[moves.len() + i] = Rational::ONE;
+            row.push(thing.take.clone());
+            rows.push(row);
+        }
+    }
+    linear::least(&costs, rows)
+}
+
+/// What would have to be done that may not be: as little as possible of it, and what is only not
+/// at hand rather than what cannot be done at all.
+fn why(things: &[Thing], lacking: &[Rational], mut moves: Vec<Move>) -> Faults {
+    let mut add = |thing, adds, cost| moves.push(Move { thing, adds, cost });
+    for (i, thing) in things.iter().enumerate() {
+        if !thing.add {
+            add(i, true, FORBIDDEN);
+        }
+        if !matches!(thing.of[0].kind, Kind::Fat(_)) {
+            add(i, false, IMPOSSIBLE);
+        }
+    }
+    let found = solve(things, lacking, &moves).unwrap_or_default();
+    let mut missing = Faults::new();
+    for (one, grams) in moves.iter().zip(&found) {
+        if one.cost == ALLOWED || !grams.is_positive() {
+            continue;
+        }
+        let kind = things[one.thing].of[0].kind;
+        let (at, name) = match kind {
+            Kind::Naoh => ("may_add.naoh", kind.name()),
+            Kind::Koh => ("may_add.koh", kind.name()),
+            Kind::Water => ("may_add.water", kind.name()),
+            _ => ("may_add.fats", "fat"),
+        };
+        let grams = grams.fixed(2);
+        if one.adds {
+            missing.add(
+                "cannot_be_amended",
+                at,
+                format_args!(
+                    "about {grams} g of {name} would have to be added, which may not be; accepted: \
+                     let it be added, or leave a target out"
+                ),
+            );
+        } else {
+            missing.add(
+                "cannot_be_amended",
+                at,
+                format_args!(
+                    "there is about {grams} g too much {name}, which cannot be taken out again, and \
+                     nothing that may be added makes up for it; accepted: other things to add, or \
+                     another target"
+                ),
+            );
+        }
+    }
+    if missing.is_empty() {
+        missing.add(
+            "cannot_be_amended",
+            "may_add",
+            "nothing that may be added brings the batch to all targets together; accepted: other \
+             fats to add, or fewer targets",
+        );
+    }
+    missing
+}
