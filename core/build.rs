@@ -13,8 +13,8 @@ mod packed;
 #[path = "build/table.rs"]
 mod table;
 
-use packed::Packed;
-use table::{Decimal, Ids, Row, Table};
+use packed::{Packed, shortest};
+use table::{Ids, Row, Table};
 
 fn main() {
     println!("cargo::rerun-if-changed=build.rs");
@@ -151,7 +151,7 @@ fn fatty_acids(data: &Path, sources: &Ids, out: &mut Packed) -> Result<Ids, Stri
         }
         rows.push([c, d, hydroxyls]);
     }
-    out.table(&rows);
+    out.table(&rows, [0; 3]);
     table.ids()
 }
 
@@ -173,7 +173,7 @@ fn solubility(data: &Path, sources: &Ids, out: &mut Packed) -> Result<(), String
         let published = published(row, sources)?;
         rows.push([is_koh, temperature, tenths as u32, published]);
     }
-    out.table(&rows);
+    out.table(&rows, [0, 0, 1, 0]);
     Ok(())
 }
 
@@ -193,7 +193,7 @@ fn water_density(data: &Path, sources: &Ids, out: &mut Packed) -> Result<(), Str
         let grams = grams.ok_or_else(|| row.fault("more than three decimals of a kg/m3"))?;
         rows.push([celsius as u32, grams as u32, published(row, sources)?]);
     }
-    out.table(&rows);
+    out.table(&rows, [1, 1, 0]);
     Ok(())
 }
 
@@ -208,7 +208,7 @@ fn lye_density(data: &Path, sources: &Ids, out: &mut Packed) -> Result<(), Strin
         "provenance",
     ];
     let table = Table::read(data, "lye_density.tsv", &columns)?;
-    let mut rows: Vec<[u32; 6]> = Vec::new();
+    let mut rows: Vec<[u32; 7]> = Vec::new();
     for row in &table.rows {
         let density = row.decimal("kg_per_m3")?.exactly(2);
         let density = density.ok_or_else(|| row.fault("more than two decimals of a kg/m3"))?;
@@ -222,10 +222,14 @@ fn lye_density(data: &Path, sources: &Ids, out: &mut Packed) -> Result<(), Strin
             return Err(row.fault("alkali, kind, concentration and temperature do not ascend"));
         }
         let [alkali, kind, percent, celsius] = place;
+        let (tenths, hundredths) = (density as u32 / 10, density as u32 % 10);
         let published = published(row, sources)?;
-        rows.push([alkali, kind, percent, celsius, density as u32, published]);
+        rows.push([
+            alkali, kind, percent, celsius, tenths, hundredths, published,
+        ]);
     }
-    out.table(&rows);
+    // Most densities stand for five temperatures at each strength.
+    out.table(&rows, [0, 0, 1, 0, 5, 0, 0]);
     Ok(())
 }
 
@@ -289,7 +293,7 @@ fn fats(data: &Path, sources: &Ids, acids: &Ids, out: &mut Packed) -> Result<(),
         let kind = row.one_of("kind", &KINDS)? as u32;
         rows.push([kind, seen.into(), values[position], shares[position]]);
     }
-    out.table(&rows);
+    out.table(&rows, [0; 4]);
     Ok(())
 }
 
@@ -342,8 +346,8 @@ fn fat_values(
         }
         let numbers = [
             property as u32,
-            low.map_or(0, Decimal::packed),
-            high.map_or(0, Decimal::packed),
+            low.map_or(0, shortest),
+            high.map_or(0, |high| shortest(high - low.unwrap_or(0))),
             temperature.into(),
             reference.into(),
             published(row, sources)?,
@@ -352,7 +356,7 @@ fn fat_values(
     }
     let counts = by_fat.iter().map(|values| values.len() as u32).collect();
     let (values, notes): (Vec<_>, Vec<_>) = by_fat.into_iter().flatten().unzip();
-    out.table(&values);
+    out.table(&values, [0; 6]);
     notes.iter().for_each(|note| out.line(note));
     Ok(counts)
 }
@@ -368,7 +372,7 @@ fn fat_acids(
     let columns = ["fat", "acid", "low", "high", "source", "provenance", "note"];
     let table = Table::read(data, "fat_acids.tsv", &columns)?;
     let mut by_fat = vec![Vec::new(); fats.len()];
-    // Of each fat and source: the acids so far, and twice the sum of the middles in 0.01 %.
+    // Of each fat and source: the acids so far, and twice the sum of the middles in 0.001 %.
     let mut sets = HashMap::<(usize, usize), (Vec<usize>, i64, &Row)>::new();
     let mut last = None;
     for row in &table.rows {
@@ -379,11 +383,9 @@ fn fat_acids(
         let (Some(low), Some(high)) = row.range()? else {
             return Err(row.fault("a share of an acid has both ends"));
         };
-        let hundredths = |end: Decimal| {
-            end.exactly(2)
-                .filter(|h| *h <= 10_000)
-                .ok_or_else(|| row.fault("a share is at most 100, with at most two decimals"))
-        };
+        if high > 100_000 {
+            return Err(row.fault("a share is at most 100"));
+        }
         if sets.contains_key(&(fat, source)) && last != Some((fat, source)) {
             return Err(row.fault("the rows of one fat and source do not stand together"));
         }
@@ -394,18 +396,19 @@ fn fat_acids(
             return Err(row.fault(format!("acid \"{acid}\" is used twice for this fat")));
         }
         set.push(acid);
-        *sum += hundredths(low)? + hundredths(high)?;
+        *sum += low + high;
         // A standard that says "not detectable" says nothing for a computation.
-        if hundredths(high)? > 0 {
-            by_fat[fat].push([acid as u32, low.packed(), high.packed(), published]);
+        if high > 0 {
+            let (low, width) = (shortest(low), shortest(high - low));
+            by_fat[fat].push([acid as u32, low, width, published]);
         }
     }
     for (_, sum, row) in sets.values() {
-        if !(18_000..=23_000).contains(sum) {
+        if !(180_000..=230_000).contains(sum) {
             return Err(row.fault("the middles of this composition do not sum to 90 to 115 %"));
         }
     }
     let counts = by_fat.iter().map(|shares| shares.len() as u32).collect();
-    out.table(&by_fat.concat());
+    out.table(&by_fat.concat(), [0; 4]);
     Ok(counts)
 }

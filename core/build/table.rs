@@ -111,18 +111,18 @@ impl Row {
         found.parse().map_err(bad)
     }
 
-    /// Both ends, at least one of them given, the low one not above the high one.
-    pub fn range(&self) -> Result<(Option<Decimal>, Option<Decimal>), String> {
+    /// Both ends in thousandths, at least one of them given, the low one not above the high one.
+    pub fn range(&self) -> Result<(Option<i64>, Option<i64>), String> {
         let end = |column| match self.get(column) {
             "" => Ok(None),
-            _ => self.decimal(column).map(Some),
+            _ => match self.decimal(column)?.exactly(3) {
+                None => Err(self.fault(format!("{column} has more than three decimals"))),
+                end => Ok(end),
+            },
         };
-        let (low, high) = (end("low")?, end("high")?);
-        match (low, high) {
+        match (end("low")?, end("high")?) {
             (None, None) => Err(self.fault("neither low nor high is given")),
-            (Some(low), Some(high)) if low.at_scale(9) > high.at_scale(9) => {
-                Err(self.fault("low is above high"))
-            }
+            (Some(low), Some(high)) if low > high => Err(self.fault("low is above high")),
             ends => Ok(ends),
         }
     }
@@ -164,14 +164,5 @@ impl Decimal {
     pub fn exactly(self, scale: u32) -> Option<i64> {
         let mantissa = self.at_scale(scale);
         (Self { mantissa, scale }.at_scale(9) == self.at_scale(9)).then_some(mantissa)
-    }
-
-    /// 8 × mantissa + scale + 1, the mantissa as short as it can be.
-    pub fn packed(mut self) -> u32 {
-        while self.scale > 0 && self.mantissa % 10 == 0 {
-            self.mantissa /= 10;
-            self.scale -= 1;
-        }
-        self.mantissa as u32 * 8 + self.scale + 1
     }
 }

@@ -166,7 +166,7 @@ impl Figure {
             Estimate::within(figure.typical, low, high)
         };
         match self {
-            Self::SaponificationValue => Some(published(fat.saponification_value())),
+            Self::SaponificationValue => Some(published(fat.saponification_value().clone())),
             Self::IodineValue => fat.iodine_value().map(published),
             Self::CalculatedSaponificationValue => match fat.kind() {
                 Kind::Glyceride => calculated(fat),

@@ -52,14 +52,11 @@ impl FatLine {
     /// The size of the denominator of a saponification value that is calculated from a
     /// composition. The others are decimals, or fractions that the request itself limits.
     fn calculated_bits(&self) -> u64 {
-        if self.fat.catalogued().is_some() {
-            return 0;
+        let value = self.fat.saponification_value();
+        match value.rule {
+            Rule::Calculated => value.typical.denominator_bits(),
+            _ => 0,
         }
-        self.fat
-            .look_at_saponification_value(|value| match value.rule {
-                Rule::Calculated => value.typical.denominator_bits(),
-                _ => 0,
-            })
     }
 }
 
@@ -205,7 +202,8 @@ impl Recipe {
         for (i, line) in self.acids.iter().enumerate() {
             not_negative("acids", i, &line.amount, &mut faults);
             if !is_part(&line.strength) {
-                faults.add("out_of_range", format!("acids[{i}].strength"), NOT_A_PART);
+                let at = format_args!("acids[{i}].strength");
+                faults.add("out_of_range", at, NOT_A_PART);
             }
         }
         for (i, line) in self.additives.iter().enumerate() {
@@ -258,8 +256,9 @@ impl Recipe {
                 Amount::Share(share) => (share.fraction(), "share"),
             };
             if !number.is_positive() {
-                let says = format!("the {field} of a fat is above 0");
-                faults.add("not_positive", format!("fats[{i}].{field}"), says);
+                let at = format_args!("fats[{i}].{field}");
+                let says = format_args!("the {field} of a fat is above 0");
+                faults.add("not_positive", at, says);
             }
         }
     }
@@ -269,16 +268,15 @@ impl Recipe {
         if sum != Rational::ONE {
             let percent = sum * Rational::HUNDRED;
             let missing = Rational::HUNDRED - &percent;
-            let gap = missing.abs().to_plain();
-            let gap = if missing.is_positive() {
-                format!("{gap} % is missing")
-            } else {
-                format!("that is {gap} % too much")
+            let (before, after) = match missing.is_positive() {
+                true => ("", " % is missing"),
+                false => ("that is ", " % too much"),
             };
-            let percent = percent.to_plain();
-            let says = format!(
-                "the shares come to {percent} %, {gap}; accepted: shares that come to exactly 100 \
-                 % (a third is written \"100/3 %\")"
+            let says = format_args!(
+                "the shares come to {} %, {before}{}{after}; accepted: shares that come to exactly \
+                 100 % (a third is written \"100/3 %\")",
+                percent.to_plain(),
+                missing.abs().to_plain()
             );
             faults.add("shares_do_not_sum", "fats", says);
         }
@@ -309,43 +307,44 @@ impl Recipe {
             faults.add("out_of_range", "alkali.koh_share", says);
         }
         let stock = &self.stock_solution;
-        let parts = [
-            (Some(&self.alkali.naoh_purity), "alkali.naoh_purity"),
-            (Some(&self.alkali.koh_purity), "alkali.koh_purity"),
-            (stock.naoh.as_ref(), "stock_solution.naoh"),
-            (stock.koh.as_ref(), "stock_solution.koh"),
-        ];
-        for (share, at) in parts {
-            if !share.is_none_or(is_part) {
+        let mut part = |share: &Share, at: &str| {
+            if !is_part(share) {
                 faults.add("out_of_range", at, NOT_A_PART);
             }
+        };
+        part(&self.alkali.naoh_purity, "alkali.naoh_purity");
+        part(&self.alkali.koh_purity, "alkali.koh_purity");
+        if let Some(share) = &stock.naoh {
+            part(share, "stock_solution.naoh");
+        }
+        if let Some(share) = &stock.koh {
+            part(share, "stock_solution.koh");
         }
     }
 
     fn check_water(&self, faults: &mut Faults) {
-        let (number, code, at, says) = match &self.water.rule {
-            WaterRule::LyeConcentration(share) => (
-                share.fraction(),
-                "out_of_range",
-                "water.lye_concentration",
-                "a lye concentration lies above 0 and below 100 %, mostly from 25 to 40 %",
-            ),
-            WaterRule::WaterToLye(ratio) => (
-                ratio.number(),
-                "not_positive",
-                "water.water_to_lye",
-                "the ratio of water to alkali is above 0, mostly from 1.5 to 3",
-            ),
-            WaterRule::OfFats(share) => (
-                share.fraction(),
-                "not_positive",
-                "water.of_fats",
-                "the water as a share of the fats is above 0, mostly from 20 to 40 %",
-            ),
-        };
-        let has_end = matches!(self.water.rule, WaterRule::LyeConcentration(_));
-        if !number.is_positive() || (has_end && !number.is_below_one()) {
-            faults.add(code, at, says);
+        match &self.water.rule {
+            WaterRule::LyeConcentration(share) => {
+                let share = share.fraction();
+                if !share.is_positive() || !share.is_below_one() {
+                    let says = "a lye concentration lies above 0 and below 100 %, mostly from 25 \
+                                to 40 %";
+                    faults.add("out_of_range", "water.lye_concentration", says);
+                }
+            }
+            WaterRule::WaterToLye(ratio) => {
+                if !ratio.number().is_positive() {
+                    let says = "the ratio of water to alkali is above 0, mostly from 1.5 to 3";
+                    faults.add("not_positive", "water.water_to_lye", says);
+                }
+            }
+            WaterRule::OfFats(share) => {
+                if !share.fraction().is_positive() {
+                    let says =
+                        "the water as a share of the fats is above 0, mostly from 20 to 40 %";
+                    faults.add("not_positive", "water.of_fats", says);
+                }
+            }
         }
     }
 }
@@ -357,7 +356,7 @@ fn not_negative(list: &str, index: usize, amount: &Amount, faults: &mut Faults) 
     };
     if number.is_negative() {
         let says = "this amount is below 0; accepted: 0 or more";
-        faults.add("negative", format!("{list}[{index}].{field}"), says);
+        faults.add("negative", format_args!("{list}[{index}].{field}"), says);
     }
 }
 

@@ -61,7 +61,7 @@ impl Published {
 }
 
 /// A fatty acid: an unbranched chain with its double bonds and hydroxyl groups.
-#[derive(Debug, PartialEq, Eq)]
+#[derive(Debug)]
 pub struct FattyAcid {
     /// Shorthand: carbon atoms, double bonds, `-OH` for a hydroxyl group, such as `C18:1-OH`.
     pub id: &'static str,
@@ -80,6 +80,15 @@ pub struct FattyAcid {
     /// Hydroxyl groups on the chain.
     pub hydroxyls: u8,
 }
+
+/// By the identifier.
+impl PartialEq for FattyAcid {
+    fn eq(&self, other: &Self) -> bool {
+        self.id == other.id
+    }
+}
+
+impl Eq for FattyAcid {}
 
 /// What a published value of a fat measures.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -196,25 +205,18 @@ impl LyeDensity {
     }
 }
 
-/// `mantissa` / 10^`scale`
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) struct Decimal {
-    mantissa: u32,
-    scale: u8,
-}
-
-impl Decimal {
-    pub const fn get(self) -> Rational {
-        Rational::decimal(self.mantissa as i64, self.scale)
-    }
+/// `count` × 0.001
+fn thousandths(count: u32) -> Rational {
+    Rational::decimal(count.into(), 3)
 }
 
 /// One published value of a fat.
 #[derive(Debug, PartialEq, Eq)]
 pub struct PublishedValue {
     property: Property,
-    low: Option<Decimal>,
-    high: Option<Decimal>,
+    /// In thousandths.
+    low: Option<u32>,
+    high: Option<u32>,
     temperature: u8,
     reference_temperature: u8,
     published: Published,
@@ -229,12 +231,28 @@ impl PublishedValue {
 
     /// The lower end, if one is stated.
     pub fn low(&self) -> Option<Rational> {
-        self.low.map(Decimal::get)
+        self.low.map(thousandths)
     }
 
     /// The upper end, if one is stated.
     pub fn high(&self) -> Option<Rational> {
-        self.high.map(Decimal::get)
+        self.high.map(thousandths)
+    }
+
+    /// The middle of the range; of a one-sided one the end that is stated.
+    pub(crate) fn figure(&self) -> Figure {
+        let ends = self.low.or(self.high).zip(self.high.or(self.low));
+        let sum = ends.map_or(0, |(low, high)| i64::from(low) + i64::from(high));
+        let reduced = |end: Option<u32>| end.map(|end| thousandths(end).reduced());
+        Figure {
+            typical: Rational::decimal(5 * sum, 4).reduced(),
+            low: reduced(self.low),
+            high: reduced(self.high),
+            rule: match self.low == self.high {
+                true => Rule::SingleValue,
+                false => Rule::MidRange,
+            },
+        }
     }
 
     /// Of a relative density: the temperature of the fat and of the water it is compared with,
@@ -265,9 +283,9 @@ impl PublishedValue {
 pub struct AcidRange {
     acid: u32,
     pub(crate) published: Published,
-    /// 0.01 %
-    low: u16,
-    high: u16,
+    /// 0.001 %
+    low: u32,
+    high: u32,
 }
 
 impl AcidRange {
@@ -278,12 +296,12 @@ impl AcidRange {
 
     /// The lower end, in percent by mass of the fatty acids.
     pub fn low(&self) -> Rational {
-        Rational::decimal(self.low.into(), 2)
+        thousandths(self.low)
     }
 
     /// The upper end, in percent by mass of the fatty acids.
     pub fn high(&self) -> Rational {
-        Rational::decimal(self.high.into(), 2)
+        thousandths(self.high)
     }
 
     /// Where it was published.
@@ -297,8 +315,34 @@ impl AcidRange {
     }
 }
 
+/// A value of a fat: a typical one, and what is known of its range.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Figure {
+    /// The value to reckon with.
+    pub typical: Rational,
+    /// The lower end, if one is stated.
+    pub low: Option<Rational>,
+    /// The upper end, if one is stated.
+    pub high: Option<Rational>,
+    /// How the typical value was chosen.
+    pub rule: Rule,
+}
+
+/// How a typical value was chosen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Rule {
+    /// The middle of the published range.
+    MidRange,
+    /// The only value that is published.
+    SingleValue,
+    /// Given by whoever described the fat.
+    Given,
+    /// Calculated from the fatty-acid composition.
+    Calculated,
+}
+
 /// A fat of the catalogue.
-#[derive(Debug, PartialEq, Eq)]
+#[derive(Debug)]
 pub struct CatalogueFat {
     /// Stable identifier, such as `olive-oil`.
     pub id: &'static str,
@@ -314,9 +358,18 @@ pub struct CatalogueFat {
     pub(crate) inci_sodium_soap: &'static str,
     pub(crate) inci_potassium_soap: &'static str,
     pub(crate) inci_seen: bool,
-    pub(crate) typical: Rational,
+    pub(crate) saponification_value: Figure,
     pub(crate) values: &'static [PublishedValue],
     pub(crate) composition: &'static [AcidRange],
 }
+
+/// By the identifier.
+impl PartialEq for CatalogueFat {
+    fn eq(&self, other: &Self) -> bool {
+        self.id == other.id
+    }
+}
+
+impl Eq for CatalogueFat {}
 
 include!(concat!(env!("OUT_DIR"), "/elements.rs"));

@@ -114,32 +114,40 @@ impl Composition {
                 found.push((acid, share));
             }
         }
-        let mut composition = faults.or(Self(found))?;
+        let composition = faults.or(Self(found))?;
         let sum = composition.sum();
         if sum.is_zero() {
             let says = "a composition has at least one acid with a share above 0 %";
             return Err(Faults::one("empty_composition", "", says));
         }
-        match how {
-            Shares::Normalised => composition.scale(&sum),
-            Shares::AsGiven if (&sum - &Rational::HUNDRED).abs() > SUM_TOLERANCE => {
-                let says = format!(
-                    "the shares come to {} %; accepted: shares that come to 100 %, or at most \
-                     {SUM_TOLERANCE} % more or less",
-                    sum.to_plain()
-                );
-                return Err(Faults::one("sum_not_100", "", says));
-            }
-            Shares::AsGiven => {}
+        if how == Shares::Normalised {
+            return Ok(composition.scaled(&sum));
+        }
+        if (&sum - &Rational::HUNDRED).abs() > SUM_TOLERANCE {
+            let says = format!(
+                "the shares come to {} %; accepted: shares that come to 100 %, or at most \
+                 {SUM_TOLERANCE} % more or less",
+                sum.to_plain()
+            );
+            return Err(Faults::one("sum_not_100", "", says));
         }
         Ok(composition)
     }
 
-    fn scale(&mut self, sum: &Rational) {
+    /// From shares of different acids, none of them negative, scaled to 100 %; `None` if no share
+    /// is above 0.
+    pub(crate) fn normalised(shares: Vec<(&'static FattyAcid, Rational)>) -> Option<Self> {
+        let composition = Self(shares);
+        let sum = composition.sum();
+        (!sum.is_zero()).then(|| composition.scaled(&sum))
+    }
+
+    fn scaled(mut self, sum: &Rational) -> Self {
         for (_, share) in &mut self.0 {
             let percent = (&*share * &Rational::HUNDRED).checked_div(sum);
             *share = percent.unwrap_or_default();
         }
+        self
     }
 
     /// The acids and their shares in percent, in the order in which they were given.

@@ -152,7 +152,11 @@ impl Kernel {
         let values = recipe.fats.iter().flat_map(|line| {
             let value = line.fat.saponification_value();
             let end = |end: Option<Rational>| end.unwrap_or_else(|| value.typical.clone());
-            [value.typical.clone(), end(value.low), end(value.high)]
+            [
+                value.typical.clone(),
+                end(value.low.clone()),
+                end(value.high.clone()),
+            ]
         });
         let (values, unit) = over_one_denominator(&values.collect::<Vec<_>>())?;
         let largest = *values.iter().max()?;

@@ -3,7 +3,7 @@
 use super::{
     AcidRange, CatalogueFat, Figure, Kind, Property, PublishedValue, RelativeDensity, Rule,
 };
-use crate::chemistry::{Alkali, Basis, Composition, Provenance, Shares};
+use crate::chemistry::{Alkali, Basis, Composition, Provenance};
 use crate::exact::Rational;
 use crate::tables::tables;
 
@@ -92,7 +92,7 @@ impl CatalogueFat {
     /// Its typical saponification value, in mg KOH/g: the middle of the range that is used. A
     /// constant of the table, at no cost.
     pub fn typical_saponification_value(&self) -> Rational {
-        self.typical.clone()
+        self.saponification_value.typical.clone()
     }
 
     /// All published values, the saponification values first. The first of each property is the
@@ -123,12 +123,11 @@ impl CatalogueFat {
     /// ```
     pub fn typical_composition(&self) -> Option<Composition> {
         let half = const { Rational::decimal(5, 1) };
-        let middles = self.composition().iter().map(|range| {
-            let middle = (range.low() + range.high()) * &half;
-            (range.acid().id, middle)
-        });
-        // The build script checks the ranges; they fail only where there are none.
-        Composition::new(middles, Shares::Normalised).ok()
+        let mut middles = Vec::new();
+        for range in self.composition() {
+            middles.push((range.acid(), (range.low() + range.high()) * &half));
+        }
+        Composition::normalised(middles)
     }
 
     fn first(&self, property: Property) -> Option<&'static PublishedValue> {
@@ -137,40 +136,18 @@ impl CatalogueFat {
             .find(|value| value.property() == property)
     }
 
-    pub(super) fn saponification_figure(&self) -> Figure {
-        let used = &self.values[0];
-        let (low, high) = (used.low(), used.high());
-        Figure {
-            typical: self.typical_saponification_value(),
-            rule: rule_of(&low, &high),
-            low,
-            high,
-        }
-    }
-
     pub(super) fn iodine_figure(&self) -> Option<Figure> {
         let used = self.first(Property::IodineValue)?;
-        let (low, high) = (used.low(), used.high());
-        let (typical, rule) = match (&low, &high) {
-            (Some(a), Some(b)) => {
-                let middle = (a + b) * const { Rational::decimal(5, 1) };
-                (middle, rule_of(&low, &high))
-            }
-            _ => {
-                let composition = self.typical_composition()?;
-                let basis = match self.kind {
-                    Kind::FattyAcid => Basis::FreeAcid,
-                    _ => Basis::Triglyceride,
-                };
-                (composition.iodine_value(basis), Rule::Calculated)
-            }
-        };
-        Some(Figure {
-            typical,
-            low,
-            high,
-            rule,
-        })
+        let mut figure = used.figure();
+        if figure.low.is_none() || figure.high.is_none() {
+            let basis = match self.kind {
+                Kind::FattyAcid => Basis::FreeAcid,
+                _ => Basis::Triglyceride,
+            };
+            figure.typical = self.typical_composition()?.iodine_value(basis);
+            figure.rule = Rule::Calculated;
+        }
+        Some(figure)
     }
 
     pub(super) fn density(&self) -> Option<RelativeDensity> {
@@ -185,14 +162,6 @@ impl CatalogueFat {
     }
 }
 
-fn rule_of(low: &Option<Rational>, high: &Option<Rational>) -> Rule {
-    if low == high {
-        Rule::SingleValue
-    } else {
-        Rule::MidRange
-    }
-}
-
 fn filled(text: &'static str) -> Option<&'static str> {
     (!text.is_empty()).then_some(text)
 }
@@ -204,7 +173,7 @@ mod tests {
     #[test]
     fn every_fat_has_a_typical_value_inside_its_range() {
         for fat in catalogue() {
-            let figure = fat.saponification_figure();
+            let figure = fat.saponification_value.clone();
             let (low, high) = (figure.low.unwrap(), figure.high.unwrap());
             assert!(
                 low <= figure.typical && figure.typical <= high,

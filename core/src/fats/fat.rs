@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::own::Checked;
-use super::{CatalogueFat, Kind, OwnFat};
+use super::{CatalogueFat, Figure, Kind, OwnFat, Rule};
 use crate::chemistry::Composition;
 use crate::exact::{Interval, Rational};
 use crate::fault::Faults;
@@ -21,19 +21,6 @@ enum Origin {
     Own(Arc<Checked>),
 }
 
-/// How a typical value was chosen.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Rule {
-    /// The middle of the published range.
-    MidRange,
-    /// The only value that is published.
-    SingleValue,
-    /// Given by whoever described the fat.
-    Given,
-    /// Calculated from the fatty-acid composition.
-    Calculated,
-}
-
 impl Rule {
     /// `mid_range`, `single_value`, `given` or `calculated`.
     pub const fn id(self) -> &'static str {
@@ -46,26 +33,13 @@ impl Rule {
     }
 }
 
-/// A value of a fat: a typical one, and what is known of its range.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Figure {
-    /// The value to reckon with.
-    pub typical: Rational,
-    /// The lower end, if one is stated.
-    pub low: Option<Rational>,
-    /// The upper end, if one is stated.
-    pub high: Option<Rational>,
-    /// How the typical value was chosen.
-    pub rule: Rule,
-}
-
 impl Figure {
     /// The range, if both ends are stated and differ. A single value says nothing of how far
     /// another lot may be from it.
     ///
     /// ```
     /// use lixivium::fats::{Fat, find};
-    /// let range = |name| Fat::from(find(name).unwrap()).saponification_value().range();
+    /// let range = |id| Fat::from(find(id).unwrap()).saponification_value().range();
     /// assert_eq!(range("olive-oil").unwrap().width().to_string(), "12");
     /// assert_eq!(range("pumpkin-seed-oil"), None);
     /// ```
@@ -136,25 +110,14 @@ impl Fat {
 
     /// Its typical saponification value alone, in mg KOH/g.
     pub fn typical_saponification_value(&self) -> Rational {
-        match &self.0 {
-            Origin::Catalogue(fat) => fat.typical_saponification_value(),
-            Origin::Own(own) => own.saponification_value.typical.clone(),
-        }
+        self.saponification_value().typical.clone()
     }
 
     /// Its saponification value, in mg KOH/g.
-    pub fn saponification_value(&self) -> Figure {
+    pub fn saponification_value(&self) -> &Figure {
         match &self.0 {
-            Origin::Catalogue(fat) => fat.saponification_figure(),
-            Origin::Own(own) => own.saponification_value.clone(),
-        }
-    }
-
-    /// What `look` makes of its saponification value, which is not copied.
-    pub(crate) fn look_at_saponification_value<T>(&self, look: impl FnOnce(&Figure) -> T) -> T {
-        match &self.0 {
-            Origin::Catalogue(fat) => look(&fat.saponification_figure()),
-            Origin::Own(own) => look(&own.saponification_value),
+            Origin::Catalogue(fat) => &fat.saponification_value,
+            Origin::Own(own) => &own.saponification_value,
         }
     }
 

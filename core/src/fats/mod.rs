@@ -22,9 +22,9 @@ mod fat;
 mod names;
 mod own;
 
-pub use crate::tables::{AcidRange, CatalogueFat, Kind, Property, PublishedValue};
+pub use crate::tables::{AcidRange, CatalogueFat, Figure, Kind, Property, PublishedValue, Rule};
 pub use catalogue::catalogue;
-pub use fat::{Fat, Figure, RelativeDensity, Rule};
+pub use fat::{Fat, RelativeDensity};
 pub use names::find;
 pub use own::{
     LARGEST_IODINE_VALUE, LARGEST_SAPONIFICATION_VALUE, LONGEST_NAME, OwnFat,

@@ -224,11 +224,10 @@ impl Need {
     pub fn of(recipe: &Recipe, fats: &[Mass]) -> Self {
         let mut sums = [Tally::NOTHING; 3];
         for (line, mass) in recipe.fats.iter().zip(fats) {
-            line.fat.look_at_saponification_value(|value| {
-                let low = value.low.as_ref().unwrap_or(&value.typical);
-                let high = value.high.as_ref().unwrap_or(&value.typical);
-                Tally::add_products(&mut sums, mass.grams(), [&value.typical, low, high]);
-            });
+            let value = line.fat.saponification_value();
+            let low = value.low.as_ref().unwrap_or(&value.typical);
+            let high = value.high.as_ref().unwrap_or(&value.typical);
+            Tally::add_products(&mut sums, mass.grams(), [&value.typical, low, high]);
         }
         let [typical, low, high] = sums;
         let grams = |milligrams: Tally| milligrams.total() * const { Rational::decimal(1, 3) };

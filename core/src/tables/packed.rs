@@ -6,10 +6,9 @@
 use std::sync::LazyLock;
 
 use super::{
-    AcidRange, CatalogueFat, Decimal, FattyAcid, Kind, LyeDensity, LyeRow, Property, Published,
+    AcidRange, CatalogueFat, FattyAcid, Kind, LyeDensity, LyeRow, Property, Published,
     PublishedValue, Solubility, Source, WaterDensity,
 };
-use crate::exact::Rational;
 
 /// All tables but the atomic weights.
 pub struct Tables {
@@ -56,14 +55,30 @@ impl Packed {
     }
 
     /// The cells of a table, row by row. They are written column by column, after the number of
-    /// rows.
+    /// rows; a column of which `width` is not 0 as its differences: of each number from the one
+    /// before, and of those from the one `width` rows before.
     #[inline(never)]
     fn cells(&mut self, columns: usize) -> Vec<u32> {
         let count = self.number() as usize;
         let mut cells = vec![0; count * columns];
         for column in 0..columns {
+            let width = self.number() as usize;
             for row in cells.chunks_exact_mut(columns) {
-                row[column] = self.number();
+                let number = self.number();
+                row[column] = match width {
+                    0 => number,
+                    _ => (number >> 1) ^ (number & 1).wrapping_neg(),
+                };
+            }
+            if width == 0 {
+                continue;
+            }
+            for back in [1, width] {
+                for row in back..count {
+                    let before = cells[(row - back) * columns + column];
+                    let cell = &mut cells[row * columns + column];
+                    *cell = cell.wrapping_add(before);
+                }
             }
         }
         cells
@@ -76,7 +91,10 @@ impl Packed {
     ) -> Vec<T> {
         let cells = self.cells(COLUMNS);
         let rows = cells.as_chunks().0.iter();
-        rows.map(|row| make(*row, self)).collect()
+        // (Less code than `collect`, which makes room twice.)
+        let mut table = Vec::new();
+        table.extend(rows.map(|row| make(*row, self)));
+        table
     }
 }
 
@@ -115,7 +133,8 @@ fn unpack() -> Tables {
                 is_model,
                 concentration,
                 temperature,
-                centi_kg_per_m3,
+                tenths,
+                hundredths,
                 published,
             ] = row;
             LyeDensity {
@@ -126,7 +145,7 @@ fn unpack() -> Tables {
                 },
                 concentration,
                 temperature,
-                centi_kg_per_m3,
+                centi_kg_per_m3: 10 * tenths + hundredths,
                 published: Published(published),
             }
         }),
@@ -135,14 +154,14 @@ fn unpack() -> Tables {
 }
 
 fn sources(packed: &mut Packed) -> Vec<Source> {
-    let count = packed.number();
-    let rows = (0..count).map(|_| Source {
+    let mut sources = Vec::new();
+    sources.extend((0..packed.number()).map(|_| Source {
         id: packed.line(),
         citation: packed.line(),
         part: packed.line(),
         remark: packed.line(),
-    });
-    rows.collect()
+    }));
+    sources
 }
 
 fn fats(packed: &mut Packed) -> Vec<CatalogueFat> {
@@ -150,11 +169,12 @@ fn fats(packed: &mut Packed) -> Vec<CatalogueFat> {
         let [
             property,
             low,
-            high,
+            width,
             temperature,
             reference_temperature,
             published,
         ] = row;
+        let low = thousandths(low);
         PublishedValue {
             property: match property {
                 0 => Property::SaponificationValue,
@@ -162,23 +182,30 @@ fn fats(packed: &mut Packed) -> Vec<CatalogueFat> {
                 2 => Property::RelativeDensity,
                 _ => Property::Unsaponifiable,
             },
-            low: decimal(low),
-            high: decimal(high),
+            low,
+            high: thousandths(width).map(|width| low.unwrap_or(0) + width),
             temperature: temperature as u8,
             reference_temperature: reference_temperature as u8,
             published: Published(published),
             note: packed.line(),
         }
     });
-    let shares = packed.table(|[acid, low, high, published], _| AcidRange {
-        acid,
-        low: hundredths(low),
-        high: hundredths(high),
-        published: Published(published),
+    let shares = packed.table(|[acid, low, width, published], _| {
+        let low = thousandths(low).unwrap_or(0);
+        AcidRange {
+            acid,
+            low,
+            high: low + thousandths(width).unwrap_or(0),
+            published: Published(published),
+        }
     });
     let (mut values, mut shares): (&[_], &[_]) = (values.leak(), shares.leak());
     packed.table(|[kind, inci_seen, value_count, share_count], packed| {
-        let mut fat = CatalogueFat {
+        let (its_values, others) = values.split_at(value_count as usize);
+        values = others;
+        let (its_shares, others) = shares.split_at(share_count as usize);
+        shares = others;
+        CatalogueFat {
             id: packed.line(),
             aliases: packed.line(),
             name: packed.line(),
@@ -193,33 +220,16 @@ fn fats(packed: &mut Packed) -> Vec<CatalogueFat> {
                 _ => Kind::Resin,
             },
             inci_seen: inci_seen != 0,
-            typical: Rational::ZERO,
-            values: &[],
-            composition: &[],
-        };
-        (fat.values, values) = values.split_at(value_count as usize);
-        (fat.composition, shares) = shares.split_at(share_count as usize);
-        // The build script gives every fat a saponification value with both ends.
-        if let Some((low, high)) = fat.values[0].low().zip(fat.values[0].high()) {
-            fat.typical = ((low + high) * const { Rational::decimal(5, 1) }).reduced();
+            // The build script gives every fat a saponification value with both ends.
+            saponification_value: its_values[0].figure(),
+            values: its_values,
+            composition: its_shares,
         }
-        fat
     })
 }
 
-/// 8 × mantissa + scale + 1, or 0 for none.
-fn decimal(packed: u32) -> Option<Decimal> {
+/// 4 × mantissa + scale + 1, or 0 for none.
+fn thousandths(packed: u32) -> Option<u32> {
     let packed = packed.checked_sub(1)?;
-    Some(Decimal {
-        mantissa: packed / 8,
-        scale: (packed % 8) as u8,
-    })
-}
-
-/// The same of at most two decimals, in hundredths.
-fn hundredths(packed: u32) -> u16 {
-    let end = decimal(packed);
-    end.map_or(0, |end| {
-        (end.mantissa * [100, 10, 1][usize::from(end.scale)]) as u16
-    })
+    Some(packed / 4 * [1000, 100, 10, 1][(packed % 4) as usize])
 }

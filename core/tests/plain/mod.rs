@@ -103,8 +103,8 @@ impl<N: Number> PlainRecipe<N> {
             Some(PlainFat {
                 mass: N::of(mass.grams()),
                 value: N::of(&value.typical),
-                low: end(value.low),
-                high: end(value.high),
+                low: end(value.low.clone()),
+                high: end(value.high.clone()),
             })
         };
         let (naoh, koh) = (Alkali::Naoh.molar_mass(), Alkali::Koh.molar_mass());
