@@ -31,7 +31,17 @@ pub fn find(name: &str) -> Result<&'static CatalogueFat, Faults> {
     if let Some(fat) = written_as(name).or_else(|| written_as(&kebab(name))) {
         return Ok(fat);
     }
-    Err(Faults::one("unknown_fat", "", unknown(name)))
+    let proposals = listed(&nearest(name), " or ");
+    let (before, after) = match proposals.is_empty() {
+        true => ("", ""),
+        false => (" (did you mean ", "?)"),
+    };
+    let says = format_args!(
+        "\"{name:.LONGEST_COMPARED$}\" is no fat of the catalogue{before}{proposals}{after}; \
+         accepted: the id or another name of a fat in the catalogue, or a fat of your own with its \
+         saponification value"
+    );
+    Err(Faults::one("unknown_fat", "", says))
 }
 
 /// The fat with exactly this name.
@@ -101,42 +111,27 @@ fn kebab(name: &str) -> String {
     kebab
 }
 
-fn unknown(name: &str) -> String {
-    let shown: String = name.chars().take(LONGEST_COMPARED).collect();
-    let proposals = nearest(name);
-    let hint = if proposals.is_empty() {
-        String::new()
-    } else {
-        format!(" (did you mean {}?)", listed(&proposals, " or "))
-    };
-    format!(
-        "\"{shown}\" is no fat of the catalogue{hint}; accepted: the id or another name of a fat \
-         in the catalogue, or a fat of your own with its saponification value"
-    )
-}
-
 /// The ids of the fats whose names are most like this one, the nearest first.
 fn nearest(name: &str) -> Vec<&'static str> {
     let wanted = kebab(name);
     if wanted.is_empty() || name.len() > LONGEST_COMPARED {
         return Vec::new();
     }
-    let mut scored: Vec<((bool, usize), &'static str)> = Vec::new();
+    let mut scored: Vec<(usize, &'static str)> = Vec::new();
     for (known, fat) in &NAMES.all {
         if let Some(score) = distance(&wanted, known) {
-            let id = fat.id;
-            match scored.iter_mut().find(|(_, other)| *other == id) {
-                Some(entry) => entry.0 = entry.0.min(score),
-                None => scored.push((score, id)),
+            match scored.last_mut() {
+                Some((best, id)) if *id == fat.id => *best = score.min(*best),
+                _ => scored.push((score, fat.id)),
             }
         }
     }
     sort_by(&mut scored, Ord::cmp);
-    scored
-        .into_iter()
-        .take(PROPOSALS)
-        .map(|(_, id)| id)
-        .collect()
+    let mut ids = Vec::new();
+    for (_, id) in scored.iter().take(PROPOSALS) {
+        ids.push(*id);
+    }
+    ids
 }
 
 /// Whether a text stands in another. (The standard library's search is for long texts.)
@@ -147,12 +142,13 @@ fn stands_in(inner: &str, outer: &str) -> bool {
 
 /// How far two names are from each other, if they are near: a name within the other, or a slip or
 /// two, before what is merely alike.
-fn distance(wanted: &str, known: &str) -> Option<(bool, usize)> {
+fn distance(wanted: &str, known: &str) -> Option<usize> {
     if wanted.len() > 3 && (stands_in(wanted, known) || stands_in(known, wanted)) {
-        return Some((false, wanted.len().abs_diff(known.len())));
+        return Some(wanted.len().abs_diff(known.len()));
     }
     let edits = strsim::osa_distance(wanted, known);
-    (edits * 3 <= wanted.len().max(known.len())).then_some((edits > 2, edits))
+    let alike = edits * 3 <= wanted.len().max(known.len());
+    alike.then_some(edits + if edits > 2 { LONGEST_COMPARED } else { 0 })
 }
 
 #[cfg(test)]
