@@ -145,16 +145,23 @@ impl Alkali {
     /// assert!(Alkali::Naoh.solubility(&Rational::integer(-1)).is_none());
     /// ```
     pub fn solubility(self, celsius: &Rational) -> Option<Rational> {
-        let first = rows(self).next()?.published;
-        let points = || rows(self).filter(|row| row.published.same_source(first));
-        let (below, above) = points()
-            .zip(points().skip(1))
-            .find(|(below, above)| at(below) <= *celsius && *celsius <= at(above))?;
-        let along = (celsius - &at(below)).checked_div(&(at(above) - at(below)))?;
-        let (low, high) = (grams(below), grams(above));
-        let grams = &low + &(along * (&high - &low));
-        let lye = &grams + &Rational::HUNDRED;
-        (grams * Rational::HUNDRED).checked_div(&lye)
+        let mut below: Option<&Solubility> = None;
+        for row in rows(self) {
+            if let Some(below) = below {
+                if !row.published.same_source(below.published) {
+                    break;
+                }
+                if at(below) <= *celsius && *celsius <= at(row) {
+                    let along = (celsius - &at(below)).checked_div(&(at(row) - at(below)))?;
+                    let (low, high) = (grams(below), grams(row));
+                    let grams = &low + &(along * (&high - &low));
+                    let lye = &grams + &Rational::HUNDRED;
+                    return (grams * Rational::HUNDRED).checked_div(&lye);
+                }
+            }
+            below = Some(row);
+        }
+        None
     }
 }
 

@@ -244,7 +244,7 @@ fn check_value(at: &str, given: &Rational, value: &Rational, faults: &mut Faults
 }
 
 fn check_density(density: &RelativeDensity, faults: &mut Faults) {
-    let plausible = Rational::decimal(5, 1)..=Rational::decimal(15, 1);
+    let plausible = const { Rational::decimal(5, 1)..=Rational::decimal(15, 1) };
     if density.low > density.high
         || !plausible.contains(&density.low)
         || !plausible.contains(&density.high)

@@ -5,7 +5,7 @@
 
 use super::accepts::Accepts;
 use super::json::Json;
-use super::plan::{AcidRequest, AdditiveRequest, AlkaliRequest, Parts, StockRequest, WaterRequest};
+use super::plan::{self, AcidRequest, AdditiveRequest, AlkaliRequest, StockRequest, WaterRequest};
 use super::read::{self, Given};
 use super::shape::{Shape, Shaped};
 use super::text::Text;
@@ -17,7 +17,7 @@ use crate::fats::Fat;
 use crate::fault::{Caution, Faults};
 use crate::plan::{bench_cautions, fraction_cautions};
 use crate::quantity::{Mass, Share};
-use crate::recipe::{Amount, FatLine};
+use crate::recipe::{Amount, FatLine, Recipe};
 
 /// A report explains as many rows that are not planned.
 pub const MOST_EXPLAINED: usize = 20;
@@ -106,18 +106,18 @@ pub fn setting(request: &str, superfat_column: bool) -> Result<(Setting, Vec<Out
     }
     let fats = request.fats();
     let fats = fats.map(|line| FatLine::new(line.fat(), Amount::Mass(Mass::new(Rational::ONE))));
-    let parts = Parts {
+    let mut faults = Faults::new();
+    let recipe = Recipe {
+        fats: fats.collect(),
         total_fats: None,
         superfat: superfat.unwrap_or(Share::NONE),
-        alkali: request.alkali(),
-        water: request.water(),
-        stock_solution: request.stock_solution(),
-        acids: request.acids(),
-        additives: request.additives(),
+        alkali: plan::alkali(request.alkali()),
+        acids: plan::acids(request.acids(), &mut faults),
+        additives: plan::additives(request.additives(), &mut faults),
+        water: plan::water(request.water(), &mut faults),
+        stock_solution: plan::stock(request.stock_solution()),
         scale_step: request.scale_step(),
     };
-    let mut faults = Faults::new();
-    let recipe = parts.recipe(fats.collect(), &mut faults);
     if !(unread.is_empty() && faults.is_empty()) {
         faults.add_elsewhere(recipe.check().err());
         unread.add_elsewhere(Some(faults));
@@ -143,7 +143,7 @@ pub fn report(setting: &Setting, rows: &Rows, status: &[Status]) -> String {
         }
     }
     let mut cautions = bench_cautions();
-    cautions.extend(fraction_cautions(setting.recipe()));
+    fraction_cautions(setting.recipe(), &mut cautions);
     cautions.extend(small_superfats(rows));
     cautions.push(Caution::new(
         "superfat_is_a_range",

@@ -62,12 +62,12 @@ fn read_fat<'j>(json: &'j Json<'j>, at: &Place, faults: &mut Faults) -> Given<'j
     let fat = match json {
         Json::Text(name) => named(name, *at, faults),
         Json::Object(_) => {
-            let mut unread = Faults::new();
-            let given = read::read(json, FatDescription::ACCEPTS, at, &mut unread);
+            let before = faults.len();
+            let given = read::read(json, FatDescription::ACCEPTS, at, faults);
+            let all_read = faults.len() == before;
             let mut found = Faults::new();
-            let fat = own(View::of(&given), unread.is_empty(), *at, &mut found);
-            unread.add_elsewhere(Some(found));
-            faults.append(unread);
+            let fat = own(View::of(&given), all_read, *at, &mut found);
+            faults.add_elsewhere(Some(found));
             fat
         }
         _ => return read::wrong_type(json, Fat::ACCEPTS, at, faults),
@@ -153,7 +153,7 @@ fn relative_density(
     const USUAL: Rational = Rational::integer(20);
     let grams = density.grams_per_cubic_centimetre();
     let celsius = temperature.map_or(USUAL, |given| given.to_base());
-    if !(Rational::decimal(5, 1)..=Rational::decimal(15, 1)).contains(grams) {
+    if !const { Rational::decimal(5, 1)..=Rational::decimal(15, 1) }.contains(grams) {
         let says = "a fat weighs from 0.5 to 1.5 g/cm³, mostly from 0.9 to 0.96";
         let place = Place::Member(&at, "density");
         faults.add("out_of_range", place, says);

@@ -182,7 +182,7 @@ impl Poured {
             let last = seen.last_cavity.fraction();
             if last.is_positive() && *last < const { Rational::decimal(1, 2) } {
                 let at = "batter.last_cavity";
-                cautions.push(fraction_for_percent(&seen.last_cavity, at));
+                cautions.push(fraction_for_percent(&seen.last_cavity, &at));
             }
         }
         if let Some(batch) = &self.batch

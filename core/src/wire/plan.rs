@@ -278,9 +278,9 @@ pub(super) fn batch(request: PlanRequest, mut unread: Faults) -> Result<Batch, F
     let rooms = Rooms::of(request, &mut faults);
     let by_share = request.fats().any(|line| line.share().is_some());
     let mould = request.mould();
-    let mut parts = Parts::of(request);
+    let mut total_fats = request.total_fats();
     if by_share && mould.is_some() {
-        if parts.total_fats.is_some() {
+        if total_fats.is_some() {
             faults.add(
                 "total_not_needed",
                 "total_fats",
@@ -288,7 +288,7 @@ pub(super) fn batch(request: PlanRequest, mut unread: Faults) -> Result<Batch, F
             );
         }
         // Any total will do until the mould decides it.
-        parts.total_fats = Some(Mass::new(Rational::HUNDRED));
+        total_fats = Some(Mass::new(Rational::HUNDRED));
     }
     let mut wrong = Faults::new();
     let asked = mould.map(|mould| mould.asked(&mut wrong));
@@ -301,115 +301,96 @@ pub(super) fn batch(request: PlanRequest, mut unread: Faults) -> Result<Batch, F
     }
     faults.add_elsewhere(Some(wrong));
     let mut wrong = Faults::new();
-    let recipe = recipe_of(request, parts, &mut wrong);
+    let mut recipe = recipe_of(request, total_fats, &mut wrong);
     if !(unread.is_empty() && faults.is_empty() && wrong.is_empty()) {
         wrong.add_elsewhere(recipe.check().err());
         faults.add_elsewhere(Some(wrong));
         unread.add_elsewhere(Some(faults));
         return Err(unread);
     }
-    let Some(asked) = asked else {
-        let plan = plan(&recipe)?;
-        return Ok(Batch {
-            recipe,
-            plan,
-            rooms,
-            poured: None,
-        });
+    let sized = match &asked {
+        Some(asked) if by_share => {
+            recipe.check()?;
+            Some(size(&recipe, &asked.mould, &yields, asked.err_on)?)
+        }
+        _ => None,
     };
-    let (recipe, plan, sized) = if by_share {
-        recipe.check()?;
-        let sized = size(&recipe, &asked.mould, &yields, asked.err_on)?;
-        (sized.recipe.clone(), sized.plan.clone(), Some(sized))
-    } else {
-        let plan = plan(&recipe)?;
-        (recipe, plan, None)
+    let plan = match &sized {
+        None => plan(&recipe)?,
+        Some(sized) => {
+            recipe = sized.recipe.clone();
+            sized.plan.clone()
+        }
     };
-    let batter = Batter {
-        planned: Some((&recipe, &plan)),
-        mass: None,
-        yields,
-    };
-    let filling = fill_knowing(&asked.mould, &batter, asked.err_on, sized)?;
+    let mut poured = None;
+    if let Some(asked) = asked {
+        let batter = Batter {
+            planned: Some((&recipe, &plan)),
+            mass: None,
+            yields,
+        };
+        let filling = fill_knowing(&asked.mould, &batter, asked.err_on, sized)?;
+        poured = Some((asked, filling));
+    }
     Ok(Batch {
         recipe,
         plan,
         rooms,
-        poured: Some((asked, filling)),
+        poured,
     })
 }
 
-/// What a recipe consists of beside its fats.
-pub(super) struct Parts<'a> {
-    pub total_fats: Option<Mass>,
-    pub superfat: Share,
-    pub alkali: Option<AlkaliRequest<'a>>,
-    pub water: WaterRequest<'a>,
-    pub stock_solution: Option<StockRequest<'a>>,
-    pub acids: OptionalList<'a, AcidRequest<'a>>,
-    pub additives: OptionalList<'a, AdditiveRequest<'a>>,
-    pub scale_step: Option<Mass>,
-}
-
-impl<'a> Parts<'a> {
-    fn of(request: PlanRequest<'a>) -> Self {
-        Self {
-            total_fats: request.total_fats(),
-            superfat: request.superfat(),
-            alkali: request.alkali(),
-            water: request.water(),
-            stock_solution: request.stock_solution(),
-            acids: request.acids(),
-            additives: request.additives(),
-            scale_step: request.scale_step(),
-        }
-    }
-
-    /// The recipe with these fats; what does not stand together is added to the faults.
-    pub(super) fn recipe(self, fats: Vec<FatLine>, faults: &mut Faults) -> Recipe {
-        let mut acids = Vec::new();
-        for (i, line) in self.acids.into_iter().enumerate() {
-            let at = Place::Item(&Place::top("acids"), i);
-            acids.push(AcidLine {
-                acid: line.acid(),
-                amount: amount(line.mass(), line.of_fats(), "of_fats", at, faults),
-                strength: line.strength().unwrap_or(Share::WHOLE),
-                effect: match line.alkali() {
-                    None | Some(AcidEffectWord::Compensate) => AcidEffect::Compensate,
-                    Some(AcidEffectWord::RaiseSuperfat) => AcidEffect::RaiseSuperfat,
-                },
-            });
-        }
-        let mut additives = Vec::new();
-        for (i, line) in self.additives.into_iter().enumerate() {
-            let at = Place::Item(&Place::top("additives"), i);
-            additives.push(AdditiveLine {
-                name: line.name().to_owned(),
-                amount: amount(line.mass(), line.of_fats(), "of_fats", at, faults),
-            });
-        }
-        Recipe {
-            fats,
-            total_fats: self.total_fats,
-            superfat: self.superfat,
-            alkali: self.alkali.map(alkali).unwrap_or_default(),
-            water: water(self.water, faults),
-            stock_solution: self.stock_solution.map(stock).unwrap_or_default(),
-            acids,
-            additives,
-            scale_step: self.scale_step,
-        }
-    }
-}
-
-fn recipe_of(request: PlanRequest, parts: Parts, faults: &mut Faults) -> Recipe {
+/// The recipe of a request with that total; what does not stand together is added to the faults.
+fn recipe_of(request: PlanRequest, total_fats: Option<Mass>, faults: &mut Faults) -> Recipe {
     let mut fats = Vec::with_capacity(request.fats().len());
     for (i, line) in request.fats().enumerate() {
         let at = Place::Item(&Place::top("fats"), i);
         let amount = amount(line.mass(), line.share(), "share", at, faults);
         fats.push(FatLine::new(line.fat(), amount));
     }
-    parts.recipe(fats, faults)
+    Recipe {
+        fats,
+        total_fats,
+        superfat: request.superfat(),
+        alkali: alkali(request.alkali()),
+        acids: acids(request.acids(), faults),
+        additives: additives(request.additives(), faults),
+        water: water(request.water(), faults),
+        stock_solution: stock(request.stock_solution()),
+        scale_step: request.scale_step(),
+    }
+}
+
+pub(super) fn acids(request: OptionalList<AcidRequest>, faults: &mut Faults) -> Vec<AcidLine> {
+    let mut acids = Vec::new();
+    for (i, line) in request.into_iter().enumerate() {
+        let at = Place::Item(&Place::top("acids"), i);
+        acids.push(AcidLine {
+            acid: line.acid(),
+            amount: amount(line.mass(), line.of_fats(), "of_fats", at, faults),
+            strength: line.strength().unwrap_or(Share::WHOLE),
+            effect: match line.alkali() {
+                None | Some(AcidEffectWord::Compensate) => AcidEffect::Compensate,
+                Some(AcidEffectWord::RaiseSuperfat) => AcidEffect::RaiseSuperfat,
+            },
+        });
+    }
+    acids
+}
+
+pub(super) fn additives(
+    request: OptionalList<AdditiveRequest>,
+    faults: &mut Faults,
+) -> Vec<AdditiveLine> {
+    let mut additives = Vec::new();
+    for (i, line) in request.into_iter().enumerate() {
+        let at = Place::Item(&Place::top("additives"), i);
+        additives.push(AdditiveLine {
+            name: line.name().to_owned(),
+            amount: amount(line.mass(), line.of_fats(), "of_fats", at, faults),
+        });
+    }
+    additives
 }
 
 fn amount(
@@ -435,7 +416,10 @@ fn amount(
     }
 }
 
-fn alkali(request: AlkaliRequest) -> Alkali {
+pub(super) fn alkali(request: Option<AlkaliRequest>) -> Alkali {
+    let Some(request) = request else {
+        return Alkali::default();
+    };
     Alkali {
         koh_share: request.koh_share().unwrap_or(Share::NONE),
         share_by: match request.share_by() {
@@ -447,14 +431,14 @@ fn alkali(request: AlkaliRequest) -> Alkali {
     }
 }
 
-fn stock(request: StockRequest) -> StockSolution {
+pub(super) fn stock(request: Option<StockRequest>) -> StockSolution {
     StockSolution {
-        naoh: request.naoh(),
-        koh: request.koh(),
+        naoh: request.and_then(StockRequest::naoh),
+        koh: request.and_then(StockRequest::koh),
     }
 }
 
-fn water(request: WaterRequest, faults: &mut Faults) -> Water {
+pub(super) fn water(request: WaterRequest, faults: &mut Faults) -> Water {
     let rules = (
         request.lye_concentration(),
         request.water_to_lye(),
