@@ -574,10 +574,11 @@ proptest! {
         let low = Rational::decimal(density.0, 3);
         let high = Rational::decimal(density.0 + density.1, 3);
         let range = lixivium::exact::Interval::new(low, high).unwrap();
+        let density = Spread { likely: range.middle(), range };
         let batter = Batter {
             planned: None,
             mass: Some(Mass::new(Rational::integer(batter))),
-            yields: Yield::Density(Spread { likely: range.middle(), range }),
+            yields: Yield::Density(&density),
         };
         let err_on = if never_overflow { ErrOn::NeverOverflow } else { ErrOn::AlwaysFull };
         let filling = fill(&mould, &batter, err_on).unwrap();

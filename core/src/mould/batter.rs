@@ -1,5 +1,7 @@
 //! The volume and density of a batter, from its parts.
 
+use std::fmt;
+
 use super::density::{self, COOLEST_POUR, HOTTEST_POUR, STRONGEST_LYE, Spread};
 use crate::exact::Rational;
 use crate::fault::{Caution, Faults, listed};
@@ -135,13 +137,13 @@ impl Pouring {
                 add(&mut volume, &(mass - &pure), &water);
                 add(&mut volume, &pure, &wide(UNKNOWN_ACID_DENSITY));
             } else if !room.add_to(&mut volume, mass, &line.amount) {
-                return Err(displaced_by_share(&format!("acids[{i}]")));
+                return Err(displaced_by_share(&format_args!("acids[{i}]")));
             }
         }
         let additives = plan.additives.iter().zip(&recipe.additives);
         for (i, ((mass, line), room)) in additives.zip(&self.additives).enumerate() {
             if !room.add_to(&mut volume, mass.grams(), &line.amount) {
-                return Err(displaced_by_share(&format!("additives[{i}]")));
+                return Err(displaced_by_share(&format_args!("additives[{i}]")));
             }
         }
         self.add_lye(plan, &mut volume)?;
@@ -242,7 +244,7 @@ fn on_grid(number: &Spread) -> Spread {
 }
 
 /// A volume that is displaced needs a mass to go with.
-pub(crate) fn displaced_by_share(at: &str) -> Faults {
+pub(crate) fn displaced_by_share(at: &dyn fmt::Display) -> Faults {
     Faults::one(
         "mass_needed",
         format_args!("{at}.displaces"),

@@ -11,8 +11,8 @@ use crate::quantity::{Mass, Share};
 pub struct Calibration {
     /// What was poured, in g.
     pub poured_mass: Mass,
-    /// What a cavity of each kind takes full to the brim, in g: poured / filled, shared by size.
-    pub bar_masses: Vec<Mass>,
+    /// A cavity of each kind.
+    pub cavities: Vec<LearntCavity>,
     /// Density of the batter in g/cm³, where the mould is known by volume: poured / volume that
     /// was filled.
     pub batter_density: Option<Interval>,
@@ -20,9 +20,15 @@ pub struct Calibration {
     pub expected_density: Option<Spread>,
     /// How much denser the batter was than its likely expected density; below 0: less dense.
     pub deviation: Option<Share>,
-    /// Volume of a cavity of each kind to the brim in cm³, where the density of the batter is
-    /// known: what it took / density.
-    pub cavity_volumes: Option<Vec<Spread>>,
+}
+
+/// What was learnt of a kind of cavity, full to the brim.
+#[derive(Debug, Clone)]
+pub struct LearntCavity {
+    /// What it takes, in g: poured / filled, shared by size.
+    pub bar_mass: Mass,
+    /// Its volume in cm³, where the density of the batter is known: what it took / density.
+    pub volume: Option<Spread>,
 }
 
 /// Works out, from a weighed batch and what it filled, what a cavity takes, how dense the batter
@@ -49,14 +55,15 @@ pub struct Calibration {
 /// let batter = Batter {
 ///     planned: None,
 ///     mass: Some(Mass::parse("918 g").unwrap()),
-///     yields: Yield::Density(expected),
+///     yields: Yield::Density(&expected),
 /// };
 /// let seen = Seen { full_cavities: 9, last_cavity: Share::NONE };
 /// let learnt = calibrate(&mould, &batter, &seen).unwrap();
-/// assert_eq!(learnt.bar_masses[0].grams().to_plain(), "102");
+/// assert_eq!(learnt.cavities[0].bar_mass.grams().to_plain(), "102");
 /// // Either the batter was lighter than expected, or the cavities are smaller than they say.
 /// assert_eq!(learnt.batter_density.unwrap().low().to_plain(), "1.02");
-/// assert_eq!(learnt.cavity_volumes.unwrap()[0].likely.to_fixed(2), "99.03");
+/// let volume = learnt.cavities[0].volume.as_ref().unwrap();
+/// assert_eq!(volume.likely.to_fixed(2), "99.03");
 /// ```
 ///
 /// # Errors
@@ -71,28 +78,31 @@ pub fn calibrate(mould: &Mould, batter: &Batter, seen: &Seen) -> Result<Calibrat
         ));
     };
     let poured = mould.poured(mass)?;
-    let (sizes, filled) = seen.relative(mould)?;
-    let unit = quotient(&poured, &filled);
-    let bars: Vec<Rational> = sizes.iter().map(|size| size * &unit).collect();
-
+    let (bars, poured) = seen.bars(mould, Some(poured))?;
     let batter_density = mould
         .volume_of(&seen.counts(mould))
         .and_then(|volume| Interval::point(poured.clone()).checked_div(&volume));
     let expected_density = batter.yields.known_density(batter.planned)?;
-    let (mut deviation, mut cavity_volumes) = (None, None);
-    if let Some(expected) = &expected_density {
-        cavity_volumes = Some(bars.iter().map(|bar| expected.dividing(bar)).collect());
-        deviation = batter_density.as_ref().map(|found| {
+    let expected = expected_density.as_ref();
+    let mut cavities = Vec::with_capacity(bars.len());
+    for bar in bars {
+        cavities.push(LearntCavity {
+            volume: expected.map(|density| density.dividing(&bar)),
+            bar_mass: Mass::new(bar),
+        });
+    }
+    let deviation = batter_density
+        .as_ref()
+        .zip(expected)
+        .map(|(found, expected)| {
             let ratio = quotient(&found.middle(), &expected.likely);
             Share::of_one(ratio - Rational::ONE)
         });
-    }
     Ok(Calibration {
         poured_mass: Mass::new(poured),
-        bar_masses: bars.into_iter().map(Mass::new).collect(),
+        cavities,
         batter_density,
         expected_density,
         deviation,
-        cavity_volumes,
     })
 }

@@ -1,8 +1,10 @@
 //! How full a batch will make a mould, and what would fill it.
 
+use std::mem::discriminant;
+
 use super::batter::Pouring;
-use super::size::{SizedBatch, is_proportional, size, untold};
-use super::{Capacity, ErrOn, Mould, Spread, Takes, quotient};
+use super::size::{Goal, SizedBatch, is_proportional};
+use super::{Capacity, ErrOn, Mould, Spread, Waste, quotient};
 use crate::exact::Rational;
 use crate::fault::Faults;
 use crate::plan::Plan;
@@ -17,20 +19,18 @@ pub struct Batter<'a> {
     /// Its mass, if known; left out: that of the plan.
     pub mass: Option<Mass>,
     /// How the room that it takes is known.
-    pub yields: Yield,
+    pub yields: Yield<'a>,
 }
 
 /// How the room that a batter takes is known.
-#[derive(Debug, Clone)]
-pub enum Yield {
+#[derive(Debug, Clone, Copy)]
+pub enum Yield<'a> {
     /// From its parts; needs a plan.
-    Parts(Pouring),
+    Parts(&'a Pouring),
     /// From its density, in g/cm³.
-    Density(Spread),
+    Density(&'a Spread),
     /// From what it filled when it was poured into this mould.
-    Seen(Seen),
-    /// From what each kind of cavity takes of it, in g.
-    Capacities(Vec<Spread>),
+    Seen(&'a Seen),
     /// Not known; enough where every cavity is known by the batter that it takes.
     Unknown,
 }
@@ -52,25 +52,10 @@ impl Batter<'_> {
     }
 }
 
-impl Yield {
-    /// What one cavity of each kind takes of the batter.
-    pub(crate) fn takes(&self, mould: &Mould) -> Result<Vec<Takes>, Faults> {
-        if let Self::Capacities(each) = self {
-            return Ok(each.iter().cloned().map(Takes::of).collect());
-        }
-        mould.takes().ok_or_else(|| {
-            Faults::one(
-                "missing",
-                "mould",
-                "the size of a cavity is not known; accepted: volume, water_mass or bar_mass, or \
-                 full_cavities and last_cavity of a batch that was poured",
-            )
-        })
-    }
-
+impl Yield<'_> {
     /// The density of the batter, where it can be known.
     pub(crate) fn known_density(
-        &self,
+        self,
         planned: Option<(&Recipe, &Plan)>,
     ) -> Result<Option<Spread>, Faults> {
         match (self, planned) {
@@ -82,12 +67,11 @@ impl Yield {
 
     /// The same, where the mould needs one or it is given.
     pub(crate) fn density(
-        &self,
+        self,
         mould: &Mould,
         planned: Option<(&Recipe, &Plan)>,
     ) -> Result<Option<Spread>, Faults> {
-        let needed = mould.needs_density() && !matches!(self, Self::Capacities(_));
-        if !needed && !matches!(self, Self::Density(_)) {
+        if !mould.needs_density() && !matches!(self, Self::Density(_)) {
             return Ok(None);
         }
         let density = self.known_density(planned)?;
@@ -158,7 +142,7 @@ pub struct Filling {
     /// recipe has acids or additives by mass, which stay, it is the factor of the fats.
     pub scale_to_fill: Rational,
     /// The recipe that fills it, weighed on the scale of the recipe.
-    pub scaled: Option<SizedBatch>,
+    pub scaled: Option<Box<SizedBatch>>,
 }
 
 /// A difference that no scale of the bench shows, in g.
@@ -189,7 +173,7 @@ const UNSEEN: Rational = Rational::decimal(1, 3);
 /// let batter = Batter {
 ///     planned: None,
 ///     mass: Some(Mass::parse("1070 g").unwrap()),
-///     yields: Yield::Seen(seen),
+///     yields: Yield::Seen(&seen),
 /// };
 /// let filling = fill(&mould, &batter, ErrOn::NeverOverflow).unwrap();
 /// assert_eq!(filling.state, State::Short);
@@ -209,25 +193,29 @@ pub(crate) fn fill_knowing(
     mould: &Mould,
     batter: &Batter,
     err_on: ErrOn,
-    scaled: Option<SizedBatch>,
+    scaled: Option<Box<SizedBatch>>,
 ) -> Result<Filling, Faults> {
     mould.check()?;
     let planned = batter.planned;
     let mass = batter.known_mass();
     let poured = mass.map(|mass| mould.poured(mass)).transpose()?;
     let known = poured.is_some();
-    let mut as_seen = None;
-    let (yields, poured) = match (&batter.yields, poured) {
+    let as_seen;
+    let (mould, poured) = match (batter.yields, poured) {
         (Yield::Seen(seen), poured) => {
-            let (sizes, filled) = seen.relative(mould)?;
-            let poured = poured.unwrap_or_else(|| filled.clone());
-            let unit = quotient(&poured, &filled);
-            let kinds = mould.cavities.iter().zip(sizes);
-            let each = kinds.map(|(cavities, size)| size * mould.fill_of(cavities) * &unit);
-            let each = Yield::Capacities(each.map(Spread::point).collect());
-            (&*as_seen.insert(each), poured)
+            let (bars, poured) = seen.bars(mould, poured)?;
+            if !known && matches!(&mould.waste, Waste::Mass(waste) if !waste.grams().is_zero()) {
+                return Err(Faults::one(
+                    "missing",
+                    "batter.mass",
+                    "with a waste in grams the mass of the batter that was poured is needed as \
+                     well; accepted: mass, a plan, or a waste in percent",
+                ));
+            }
+            as_seen = mould.of_bars(bars);
+            (&as_seen, poured)
         }
-        (yields, Some(poured)) => (yields, poured),
+        (_, Some(poured)) => (mould, poured),
         (_, None) => {
             return Err(Faults::one(
                 "missing",
@@ -237,36 +225,27 @@ pub(crate) fn fill_knowing(
             ));
         }
     };
-    if !known && matches!(&mould.waste, super::Waste::Mass(waste) if !waste.grams().is_zero()) {
-        return Err(Faults::one(
-            "missing",
-            "batter.mass",
-            "with a waste in grams the mass of the batter that was poured is needed as well; \
-             accepted: mass, a plan, or a waste in percent",
-        ));
-    }
 
-    let density = yields.density(mould, planned)?;
+    let density = batter.yields.density(mould, planned)?;
     let at = density.clone().unwrap_or_else(water);
-    let takes = yields.takes(mould)?;
-    let each: Vec<Spread> = takes.iter().map(|takes| takes.grams(&at)).collect();
-    let together = mould.together(&takes).grams(&at);
-    let capacity = err_on.of(&together).clone();
+    let goal = Goal::new(mould, batter.yields, err_on)?;
+    let together = goal.together.grams(&at);
+    let capacity = err_on.of(&together);
     let filled = |capacity: &Rational| Share::of_one(quotient(&poured, capacity));
 
     let scaled = match (scaled, planned) {
-        (None, Some((recipe, _))) => Some(size(recipe, mould, yields, err_on)?),
+        (None, Some((recipe, _))) => Some(Box::new(goal.size(recipe)?)),
         (scaled, _) => scaled,
     };
     let scale_to_fill = match (&scaled, planned, mass) {
         (Some(scaled), Some((recipe, plan)), _) if !is_proportional(recipe) => {
             quotient(scaled.total_fats.grams(), plan.total_fats.grams())
         }
-        (_, _, Some(mass)) => quotient(&mould.waste.batter(&capacity), mass.grams()),
-        _ => quotient(&capacity, &poured),
+        (_, _, Some(mass)) => quotient(&mould.waste.batter(capacity), mass.grams()),
+        _ => quotient(capacity, &poured),
     };
 
-    let gap = &poured - &capacity;
+    let gap = &poured - capacity;
     let mut unseen = if known { UNSEEN } else { Rational::ZERO };
     let was_seen = matches!(batter.yields, Yield::Seen(_));
     if let Some(best) = scaled.as_ref().filter(|_| !was_seen) {
@@ -276,7 +255,7 @@ pub(crate) fn fill_knowing(
         {
             unseen = unseen.max(step.grams().clone());
             if err_on.is_kept(&gap) {
-                unseen = unseen.max(untold(recipe, plan, best, mould, yields, err_on)?);
+                unseen = unseen.max(goal.untold(recipe, plan, best)?);
             }
         }
     }
@@ -289,16 +268,17 @@ pub(crate) fn fill_knowing(
     };
     let is_full = state == State::Full;
     let spread = match is_full {
-        true => quotient(&poured, &capacity),
+        true => quotient(&poured, capacity),
         false => Rational::ONE,
     };
     let grams = |mass: &Rational| Mass::new(mass.clone());
     // Cavities are filled one after the other; those of a full mould hold all there is.
     let mut left = poured.clone();
     let (mut full, mut last) = (0, Rational::ZERO);
-    let mut bars = Vec::with_capacity(each.len());
-    for (cavities, takes) in mould.cavities.iter().zip(&each) {
-        let bar = err_on.of(takes) * &spread;
+    let mut bars = Vec::with_capacity(goal.each.len());
+    for (cavities, takes) in mould.cavities.iter().zip(&goal.each) {
+        let takes = takes.grams(&at);
+        let bar = err_on.of(&takes) * &spread;
         let count = Rational::integer(cavities.count.into());
         let here = quotient(&left, &bar);
         if is_full || here >= count {
@@ -321,7 +301,7 @@ pub(crate) fn fill_knowing(
         batter_mass: mass.cloned(),
         poured_mass: known.then(|| grams(&poured)),
         density,
-        mould_filled: filled(&capacity),
+        mould_filled: filled(capacity),
         mould_filled_likely: filled(&together.likely),
         mould_filled_range: (filled(together.range.high()), filled(together.range.low())),
         full_cavities: full,
@@ -335,20 +315,21 @@ pub(crate) fn fill_knowing(
 }
 
 impl Seen {
-    /// The size of each kind of cavity to the brim, and all that was filled, in a unit of their
-    /// own. A size that rests on π is the middle of its bounds.
-    pub(crate) fn relative(&self, mould: &Mould) -> Result<(Vec<Rational>, Rational), Faults> {
+    /// What a cavity of each kind takes to the brim, and what was poured, in g; in a unit of their
+    /// own where the latter is not known. A size that rests on π is the middle of its bounds.
+    pub(crate) fn bars(
+        &self,
+        mould: &Mould,
+        poured: Option<Rational>,
+    ) -> Result<(Vec<Rational>, Rational), Faults> {
         self.check(mould)?;
         let mut filled = Rational::ZERO;
-        let mut sizes = Vec::with_capacity(mould.cavities.len());
+        let mut bars = Vec::with_capacity(mould.cavities.len());
         let mut first = None;
         for (cavities, count) in mould.cavities.iter().zip(self.counts(mould)) {
-            let (unit, size) = match cavities.size.capacity() {
-                Capacity::Volume(volume) => (Some("cm³"), volume.middle()),
-                Capacity::Mass(mass) => (Some("g"), mass),
-                Capacity::Unknown => (None, Rational::ONE),
-            };
-            if *first.get_or_insert(unit) != unit {
+            let capacity = cavities.size.capacity();
+            let kind = discriminant(&capacity);
+            if *first.get_or_insert(kind) != kind {
                 return Err(Faults::one(
                     "mixed_sizes",
                     "mould",
@@ -356,10 +337,20 @@ impl Seen {
                      what was seen in some tells about the others",
                 ));
             }
+            let size = match capacity {
+                Capacity::Volume(volume) => volume.middle(),
+                Capacity::Mass(mass) => mass,
+                Capacity::Unknown => Rational::ONE,
+            };
             filled = filled + count * &size * mould.fill_of(cavities);
-            sizes.push(size);
+            bars.push(size);
         }
-        Ok((sizes, filled))
+        let poured = poured.unwrap_or_else(|| filled.clone());
+        let unit = quotient(&poured, &filled);
+        for bar in &mut bars {
+            *bar = &*bar * &unit;
+        }
+        Ok((bars, poured))
     }
 
     /// How many cavities of each kind were filled.

@@ -46,24 +46,25 @@ pub struct Mould {
     pub waste: Waste,
 }
 
-/// What cavities take together: so many cm³, and so many g of batter beside.
+/// What cavities take: so many cm³, and so many g of batter beside.
 pub(crate) struct Takes {
     volume: Spread,
-    mass: Spread,
+    mass: Rational,
 }
 
 impl Takes {
-    /// So many g, whatever the density of the batter is.
-    pub(crate) fn of(mass: Spread) -> Self {
+    /// Nothing.
+    fn none() -> Self {
         Self {
             volume: Spread::point(Rational::ZERO),
-            mass,
+            mass: Rational::ZERO,
         }
     }
 
     /// In g of a batter of that density.
     pub(crate) fn grams(&self, density: &Spread) -> Spread {
-        self.mass.plus(&self.volume.times(density))
+        let mass = Spread::point(self.mass.clone());
+        self.volume.times(density).plus(&mass)
     }
 }
 
@@ -137,6 +138,14 @@ impl ErrOn {
         match self {
             Self::NeverOverflow => !excess.is_positive(),
             Self::AlwaysFull => !excess.is_negative(),
+        }
+    }
+
+    /// So much, in the direction in which the promise becomes easier to keep.
+    fn inwards(self, step: &Rational) -> Rational {
+        match self {
+            Self::NeverOverflow => -step,
+            Self::AlwaysFull => step.clone(),
         }
     }
 
@@ -214,11 +223,10 @@ impl Size {
         }
     }
 
-    fn check(&self, at: &str, faults: &mut Faults) {
-        let mut positive = |field: &str, number: &Rational| {
+    fn check(&self, faults: &mut Faults) {
+        let mut positive = |at: &str, number: &Rational| {
             if !number.is_positive() {
-                let says = "the size of a cavity is above 0";
-                faults.add("not_positive", format_args!("{at}.{field}"), says);
+                faults.add("not_positive", at, "the size of a cavity is above 0");
             }
         };
         match self {
@@ -240,11 +248,8 @@ impl Size {
             Self::Water { mass, temperature } => {
                 positive("cavities.water_mass", mass.grams());
                 if density::water(temperature).is_none() {
-                    faults.add(
-                        "out_of_range",
-                        format_args!("{at}.cavities.water_temperature"),
-                        "the density of water is tabulated from 0.01 to 99 °C",
-                    );
+                    let says = "the density of water is tabulated from 0.01 to 99 °C";
+                    faults.add("out_of_range", "cavities.water_temperature", says);
                 }
             }
             Self::Unknown => {}
@@ -252,10 +257,10 @@ impl Size {
     }
 }
 
-fn check_fill(fill: &Share, at: &str, faults: &mut Faults) {
+fn check_fill(fill: &Share, faults: &mut Faults) {
     if !fill.fraction().is_positive() || fill.fraction().is_above_one() {
         let says = "a cavity is filled above 0 and up to 100 %";
-        faults.add("out_of_range", format_args!("{at}.fill"), says);
+        faults.add("out_of_range", "fill", says);
     }
 }
 
@@ -281,47 +286,52 @@ impl Mould {
     pub(crate) fn check_as(&self, several: bool) -> Result<(), Faults> {
         let mut faults = Faults::new();
         for (i, cavities) in self.cavities.iter().enumerate() {
-            let at = match several {
-                false => "mould".to_owned(),
-                true => format!("mould.several[{i}]"),
-            };
+            let mut found = Faults::new();
             if cavities.count == 0 {
                 let says = "there is at least one of each cavity";
-                faults.add("not_positive", at.clone(), says);
+                found.add("not_positive", "", says);
             }
-            cavities.size.check(&at, &mut faults);
+            cavities.size.check(&mut found);
             if let Some(fill) = &cavities.fill {
-                check_fill(fill, &at, &mut faults);
+                check_fill(fill, &mut found);
+            }
+            if several {
+                faults.add_inside(&format_args!("several[{i}]"), found);
+            } else {
+                faults.append(found);
             }
         }
         if self.cavities.is_empty() {
             let says = "a mould has at least one cavity";
-            faults.add("no_cavities", "mould", says);
+            faults.add("no_cavities", "", says);
         }
         if self.cavities.len() > MAX_KINDS {
             let says = format_args!("at most {MAX_KINDS} kinds of cavities are filled together");
-            faults.add("too_many", "mould.several", says);
+            faults.add("too_many", "several", says);
         }
-        let count: u64 = self.cavities.iter().map(|c| u64::from(c.count)).sum();
+        let mut count = 0;
+        for cavities in &self.cavities {
+            count += u64::from(cavities.count);
+        }
         if count > MAX_CAVITIES.into() {
             let says = format_args!("moulds have at most {MAX_CAVITIES} cavities together");
-            faults.add("too_many", "mould", says);
+            faults.add("too_many", "", says);
         }
-        check_fill(&self.fill, "mould", &mut faults);
+        check_fill(&self.fill, &mut faults);
         match &self.waste {
             Waste::Mass(mass) if mass.grams().is_negative() => {
                 let says = "what stays in the bowl is 0 or more";
-                faults.add("negative", "mould.waste", says);
+                faults.add("negative", "waste", says);
             }
             Waste::Share(share)
-                if share.fraction().is_negative() || *share.fraction() >= Rational::ONE =>
+                if share.fraction().is_negative() || !share.fraction().is_below_one() =>
             {
                 let says = "what stays in the bowl is from 0 to below 100 % of the batter";
-                faults.add("out_of_range", "mould.waste", says);
+                faults.add("out_of_range", "waste", says);
             }
             _ => {}
         }
-        faults.or(())
+        faults.inside("mould").or(())
     }
 
     /// What of a batter is poured, in g.
@@ -354,23 +364,17 @@ impl Mould {
 
     /// That of so many cavities of each kind.
     pub(crate) fn volume_of(&self, counts: &[Rational]) -> Option<Interval> {
-        let mut sum = Interval::point(Rational::ZERO);
-        for (cavities, count) in self.cavities.iter().zip(counts) {
-            let Capacity::Volume(volume) = cavities.size.capacity() else {
-                return None;
-            };
-            let count = Interval::point(count * self.fill_of(cavities));
-            sum = &sum + &(&volume * &count);
-        }
-        Some(sum)
+        let takes = together(&self.takes()?, counts);
+        takes.mass.is_zero().then_some(takes.volume.range)
     }
 
     /// How many cavities there are of each kind.
     pub(crate) fn counts(&self) -> Vec<Rational> {
-        let counts = self.cavities.iter().map(|cavities| cavities.count);
+        let mut counts = Vec::with_capacity(self.cavities.len());
+        for cavities in &self.cavities {
+            counts.push(Rational::integer(cavities.count.into()));
+        }
         counts
-            .map(|count| Rational::integer(count.into()))
-            .collect()
     }
 
     /// What one cavity of each kind takes, filled as asked. `None` if one has no known size.
@@ -378,7 +382,7 @@ impl Mould {
         let mut each = Vec::with_capacity(self.cavities.len());
         for cavities in &self.cavities {
             let fill = self.fill_of(cavities);
-            let mut takes = Takes::of(Spread::point(Rational::ZERO));
+            let mut takes = Takes::none();
             match cavities.size.capacity() {
                 Capacity::Volume(volume) => {
                     let brimful = Spread {
@@ -387,7 +391,7 @@ impl Mould {
                     };
                     takes.volume = brimful.scaled(fill);
                 }
-                Capacity::Mass(mass) => takes.mass = Spread::point(mass * fill),
+                Capacity::Mass(mass) => takes.mass = mass * fill,
                 Capacity::Unknown => return None,
             }
             each.push(takes);
@@ -395,14 +399,21 @@ impl Mould {
         Some(each)
     }
 
-    /// What all cavities take together, given what one of each kind takes.
-    pub(crate) fn together(&self, each: &[Takes]) -> Takes {
-        let mut all = Takes::of(Spread::point(Rational::ZERO));
-        for (count, each) in self.counts().iter().zip(each) {
-            all.volume = all.volume.plus(&each.volume.scaled(count));
-            all.mass = all.mass.plus(&each.mass.scaled(count));
+    /// The same mould, of whose cavities is known how much batter each takes to the brim.
+    fn of_bars(&self, bars: Vec<Rational>) -> Self {
+        let mut known = Vec::with_capacity(bars.len());
+        for (cavities, bar) in self.cavities.iter().zip(bars) {
+            known.push(Cavities {
+                count: cavities.count,
+                size: Size::Batter(Mass::new(bar)),
+                fill: cavities.fill.clone(),
+            });
         }
-        all
+        Self {
+            cavities: known,
+            fill: self.fill.clone(),
+            waste: self.waste.clone(),
+        }
     }
 
     /// Whether what it takes depends on the density of the batter.
@@ -410,6 +421,16 @@ impl Mould {
         let known = |size: &Size| matches!(size, Size::Batter(_) | Size::Unknown);
         !self.cavities.iter().all(|cavities| known(&cavities.size))
     }
+}
+
+/// What so many cavities of each kind take together, given what one of each takes.
+pub(crate) fn together(each: &[Takes], counts: &[Rational]) -> Takes {
+    let mut all = Takes::none();
+    for (takes, count) in each.iter().zip(counts) {
+        all.volume = all.volume.plus(&takes.volume.scaled(count));
+        all.mass = all.mass + &takes.mass * count;
+    }
+    all
 }
 
 /// `a / b`, or 0 where that is nothing.

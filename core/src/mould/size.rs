@@ -1,7 +1,7 @@
 //! How large a batch must be for the mould to be full.
 
 use super::fill::{Yield, water};
-use super::{ErrOn, Mould, Takes, quotient};
+use super::{ErrOn, Mould, Takes, quotient, together};
 use crate::exact::Rational;
 use crate::fault::Faults;
 use crate::plan::{Plan, plan};
@@ -122,7 +122,7 @@ const CLOSE_SHARE: Rational = Rational::decimal(1, 11);
 ///     acids: vec![],
 ///     additives: vec![],
 /// };
-/// let batch = size(&recipe, &mould, &Yield::Parts(pouring), ErrOn::NeverOverflow).unwrap();
+/// let batch = size(&recipe, &mould, Yield::Parts(&pouring), ErrOn::NeverOverflow).unwrap();
 /// assert_eq!(batch.plan.fats[0].grams().to_plain(), "526");
 /// assert_eq!(batch.plan.fats[1].grams().to_plain(), "225");
 /// // Of the bulkiest batter that the densities allow, so much less than the mould takes.
@@ -136,27 +136,10 @@ const CLOSE_SHARE: Rational = Rational::decimal(1, 11);
 pub fn size(
     recipe: &Recipe,
     mould: &Mould,
-    yields: &Yield,
+    yields: Yield,
     err_on: ErrOn,
 ) -> Result<SizedBatch, Faults> {
-    let mut fit = Fit::new(by_share(recipe)?, mould, yields, err_on)?;
-    fit.recipe.scale_step = None;
-    let exact = fit.solve()?;
-    let total_fats = Mass::new(exact.total.clone());
-    let best = match &recipe.scale_step {
-        None => exact,
-        Some(step) => {
-            fit.recipe.scale_step = Some(step.clone());
-            fit.weigh(exact, step.grams())?
-        }
-    };
-    fit.recipe.total_fats = Some(Mass::new(best.total));
-    Ok(SizedBatch {
-        total_fats,
-        recipe: fit.recipe,
-        plan: best.plan,
-        excess: Mass::new(best.excess),
-    })
+    Goal::new(mould, yields, err_on)?.size(recipe)
 }
 
 /// The recipe with its fats by share.
@@ -200,108 +183,142 @@ fn reach(recipe: &Recipe, plan: &Plan) -> i64 {
     parts(recipe) as i64 / 2 + alkalis * (1 + water) + 1
 }
 
-/// By how much, in g, a batch can miss a full mould without the scale telling: what one step more
-/// of every fat (less for `always_full`) adds to it beyond what the mould takes. Where the recipe
-/// asks for as much of the fats as the best batch weighs, it is what the batch misses.
-pub(super) fn untold(
-    recipe: &Recipe,
-    plan: &Plan,
-    best: &SizedBatch,
-    mould: &Mould,
-    yields: &Yield,
-    err_on: ErrOn,
-) -> Result<Rational, Faults> {
-    let mut fit = Fit::new(recipe.clone(), mould, yields, err_on)?;
-    let excess = fit.excess(plan)?;
-    let asked = recipe.total_fats.as_ref().unwrap_or(&plan.total_fats);
-    let lacking = best.plan.total_fats.grams() - asked.grams();
-    let step = match &recipe.scale_step {
-        Some(step) if !err_on.is_kept(&lacking) => step.grams(),
-        _ => return Ok(excess.abs()),
-    };
-    fit.recipe.total_fats = None;
-    for (line, mass) in fit.recipe.fats.iter_mut().zip(&plan.fats) {
-        let moved = match err_on {
-            ErrOn::NeverOverflow => mass.grams() + step,
-            ErrOn::AlwaysFull => mass.grams() - step,
-        };
-        line.amount = Amount::Mass(if moved.is_positive() {
-            Mass::new(moved)
-        } else {
-            mass.clone() // None is taken away altogether.
-        });
-    }
-    // Where there is no such batch the scale tells all.
-    let moved = self::plan(&fit.recipe).and_then(|plan| fit.excess(&plan));
-    Ok(moved.map_or(Rational::ZERO, |moved| (moved - excess).abs()))
-}
-
-struct Fit<'a> {
-    recipe: Recipe,
+/// A mould to be filled.
+pub(super) struct Goal<'a> {
     mould: &'a Mould,
-    takes: Takes,
-    yields: &'a Yield,
+    yields: Yield<'a>,
     err_on: ErrOn,
+    /// What a cavity of each kind takes.
+    pub each: Vec<Takes>,
+    /// What all cavities take.
+    pub together: Takes,
 }
 
-/// A batch, and by how much its poured part exceeds what the mould takes, in g.
-struct Trial {
-    total: Rational,
-    excess: Rational,
-    plan: Plan,
-}
-
-impl<'a> Fit<'a> {
-    fn new(
-        recipe: Recipe,
-        mould: &'a Mould,
-        yields: &'a Yield,
-        err_on: ErrOn,
-    ) -> Result<Self, Faults> {
+impl<'a> Goal<'a> {
+    pub fn new(mould: &'a Mould, yields: Yield<'a>, err_on: ErrOn) -> Result<Self, Faults> {
+        let Some(each) = mould.takes() else {
+            return Err(Faults::one(
+                "missing",
+                "mould",
+                "the size of a cavity is not known; accepted: volume, water_mass or bar_mass, or \
+                 full_cavities and last_cavity of a batch that was poured",
+            ));
+        };
         Ok(Self {
-            recipe,
             mould,
-            takes: mould.together(&yields.takes(mould)?),
             yields,
             err_on,
+            together: together(&each, &mould.counts()),
+            each,
         })
     }
 
-    fn trial(&mut self, total: Rational) -> Result<Trial, Faults> {
-        self.recipe.total_fats = Some(Mass::new(total.clone()));
-        let plan = plan(&self.recipe)?;
-        Ok(Trial {
-            excess: self.excess(&plan)?,
-            total,
-            plan,
+    /// As [`size`].
+    pub fn size(&self, recipe: &Recipe) -> Result<SizedBatch, Faults> {
+        let mut fit = Fit::new(self, by_share(recipe)?)?;
+        fit.solve()?;
+        let total_fats = Mass::new(fit.total.clone());
+        if let Some(step) = &recipe.scale_step {
+            fit.recipe.scale_step = Some(step.clone());
+            fit.weigh(step.grams())?;
+        }
+        Ok(SizedBatch {
+            total_fats,
+            recipe: fit.recipe,
+            plan: fit.plan,
+            excess: Mass::new(fit.excess),
         })
     }
 
     /// By how much what is poured of that plan of the recipe exceeds what the mould takes, in g.
-    fn excess(&self, plan: &Plan) -> Result<Rational, Faults> {
-        let planned = Some((&self.recipe, plan));
-        let density = self.yields.density(self.mould, planned)?;
-        let capacity = self.takes.grams(&density.unwrap_or_else(water));
+    fn excess(&self, recipe: &Recipe, plan: &Plan) -> Result<Rational, Faults> {
+        let density = self.yields.density(self.mould, Some((recipe, plan)))?;
+        let capacity = self.together.grams(&density.unwrap_or_else(water));
         let poured = self.mould.waste.poured(plan.batter_mass.grams());
         Ok(poured - self.err_on.of(&capacity))
     }
 
+    /// By how much, in g, a batch can miss a full mould without the scale telling: what one step
+    /// more of every fat (less for `always_full`) adds to it beyond what the mould takes. Where the
+    /// recipe asks for as much of the fats as the best batch weighs, it is what the batch misses.
+    pub fn untold(
+        &self,
+        recipe: &Recipe,
+        plan: &Plan,
+        best: &SizedBatch,
+    ) -> Result<Rational, Faults> {
+        let excess = self.excess(recipe, plan)?;
+        let asked = recipe.total_fats.as_ref().unwrap_or(&plan.total_fats);
+        let lacking = best.plan.total_fats.grams() - asked.grams();
+        let step = match &recipe.scale_step {
+            Some(step) if !self.err_on.is_kept(&lacking) => self.err_on.inwards(step.grams()),
+            _ => return Ok(excess.abs()),
+        };
+        let mut recipe = recipe.clone();
+        recipe.total_fats = None;
+        for (line, mass) in recipe.fats.iter_mut().zip(&plan.fats) {
+            let moved = mass.grams() - &step;
+            line.amount = Amount::Mass(if moved.is_positive() {
+                Mass::new(moved)
+            } else {
+                mass.clone() // None is taken away altogether.
+            });
+        }
+        // Where there is no such batch the scale tells all.
+        let moved = self::plan(&recipe).and_then(|plan| self.excess(&recipe, &plan));
+        Ok(moved.map_or(Rational::ZERO, |moved| (moved - excess).abs()))
+    }
+
     /// Two thirds of what the mould takes, or would take of water.
     fn guess(&self) -> Rational {
-        let capacity = self.takes.grams(&water()).likely;
+        let capacity = self.together.grams(&water()).likely;
         (capacity * const { Rational::decimal(65, 2) })
             .round_to(&Rational::ONE)
             .filter(Rational::is_positive)
             .unwrap_or(Rational::ONE)
     }
+}
 
-    fn solve(&mut self) -> Result<Trial, Faults> {
-        let mut before = self.trial(self.guess())?;
+/// A batch with the total of the fats that was tried last, and by how much its poured part exceeds
+/// what the mould takes, in g.
+struct Fit<'a> {
+    goal: &'a Goal<'a>,
+    recipe: Recipe,
+    total: Rational,
+    plan: Plan,
+    excess: Rational,
+}
+
+impl<'a> Fit<'a> {
+    /// Of a first guess, before anything is rounded at the scale.
+    fn new(goal: &'a Goal, mut recipe: Recipe) -> Result<Self, Faults> {
+        let total = goal.guess();
+        recipe.scale_step = None;
+        recipe.total_fats = Some(Mass::new(total.clone()));
+        let plan = plan(&recipe)?;
+        Ok(Self {
+            excess: goal.excess(&recipe, &plan)?,
+            goal,
+            recipe,
+            total,
+            plan,
+        })
+    }
+
+    fn try_total(&mut self, total: Rational) -> Result<(), Faults> {
+        self.recipe.total_fats = Some(Mass::new(total.clone()));
+        self.total = total;
+        self.plan = plan(&self.recipe)?;
+        self.excess = self.goal.excess(&self.recipe, &self.plan)?;
+        Ok(())
+    }
+
+    fn solve(&mut self) -> Result<(), Faults> {
         // As if the batter were proportional to the fats.
-        let batter = before.plan.batter_mass.grams();
-        let waste = &self.mould.waste;
-        let needed = waste.batter(&(waste.poured(batter) - &before.excess));
-        let mut total = quotient(&(needed * &before.total), batter);
+        let batter = self.plan.batter_mass.grams();
+        let waste = &self.goal.mould.waste;
+        let needed = waste.batter(&(waste.poured(batter) - &self.excess));
+        let mut total = quotient(&(needed * &self.total), batter);
         if !is_proportional(&self.recipe) {
             total = self.short(total);
         }
@@ -309,16 +326,16 @@ impl<'a> Fit<'a> {
             if !total.is_positive() {
                 break;
             }
-            let latest = self.trial(total)?;
-            let close = latest.plan.batter_mass.grams() * &CLOSE_SHARE;
-            if self.err_on.is_kept(&latest.excess) && latest.excess.abs() <= close.max(CLOSE) {
-                return Ok(latest);
+            let (fats, before) = (self.total.clone(), self.excess.clone());
+            self.try_total(total)?;
+            let excess = &self.excess;
+            let close = self.plan.batter_mass.grams() * &CLOSE_SHARE;
+            if self.goal.err_on.is_kept(excess) && excess.abs() <= close.max(CLOSE) {
+                return Ok(());
             }
-            let fats = &latest.total - &before.total;
-            let rise = quotient(&(&latest.excess - &before.excess), &fats);
-            let back = quotient(&latest.excess, &rise);
-            total = self.short(&latest.total - back);
-            before = latest;
+            let rise = quotient(&(excess - before), &(&self.total - fats));
+            let back = quotient(excess, &rise);
+            total = self.short(&self.total - back);
         }
         Err(too_small())
     }
@@ -326,63 +343,66 @@ impl<'a> Fit<'a> {
     /// The number on a fine grid next to `total` on the safe side: short numbers are fast ones.
     fn short(&self, total: Rational) -> Rational {
         let grid = const { Rational::decimal(1, 11) };
-        let rounded = match self.err_on {
+        let rounded = match self.goal.err_on {
             ErrOn::NeverOverflow => total.floor_to(&grid),
             ErrOn::AlwaysFull => total.ceil_to(&grid),
         };
         rounded.unwrap_or(total)
     }
 
-    /// The best batch on the scale near the exact one.
-    fn weigh(&mut self, exact: Trial, step: &Rational) -> Result<Trial, Faults> {
+    /// Goes from the exact batch to the best one on the scale near it.
+    fn weigh(&mut self, step: &Rational) -> Result<(), Faults> {
         let grid = Grid {
-            nearest: exact.total.floor_to(step).unwrap_or_default(),
-            inwards: match self.err_on {
-                ErrOn::NeverOverflow => -step,
-                ErrOn::AlwaysFull => step.clone(),
-            },
+            nearest: self.total.floor_to(step).unwrap_or_default(),
+            inwards: self.goal.err_on.inwards(step),
         };
-        let reach = reach(&self.recipe, &exact.plan);
+        let reach = reach(&self.recipe, &self.plan);
         let widest = WIDEST.max(reach);
         // From where the promise is hardest to keep to where it is easy.
         let mut far = -reach;
-        let mut found = self.keeping(&grid, far);
-        while found.is_some() && far > -widest {
+        let mut kept = self.keeps(&grid, far);
+        while kept && far > -widest {
             far = (2 * far).max(-widest);
-            found = self.keeping(&grid, far);
+            kept = self.keeps(&grid, far);
         }
         let scans = parts(&self.recipe) <= MAX_PARTS_SCANNED;
         let mut near = far;
-        while found.is_none() && near < widest {
+        while !kept && near < widest {
             near = match scans {
                 true => near + 1,
                 false => (2 * near).max(reach),
             };
-            found = self.keeping(&grid, near);
+            kept = self.keeps(&grid, near);
         }
-        // Rounded weights hardly ever fall when the total rises: halve what was leapt over.
-        while found.is_some() && near - far > 1 && !scans {
-            let middle = far + (near - far) / 2;
-            match self.keeping(&grid, middle) {
-                Some(trial) => (near, found) = (middle, Some(trial)),
-                None => far = middle,
-            }
-        }
-        found.ok_or_else(|| {
-            Faults::one(
+        if !kept {
+            return Err(Faults::one(
                 "scale_step_too_coarse",
                 "scale_step",
                 "no batch that can be weighed on this scale_step fits the mould; accepted: a \
                  finer scale_step or a larger mould",
-            )
-        })
+            ));
+        }
+        // Rounded weights hardly ever fall when the total rises: halve what was leapt over.
+        while !scans && near - far > 1 {
+            let middle = far + (near - far) / 2;
+            if self.keeps(&grid, middle) {
+                near = middle;
+            } else {
+                far = middle;
+            }
+        }
+        if !scans {
+            self.keeps(&grid, near);
+        }
+        Ok(())
     }
 
-    /// The batch of that total, if it keeps the promise.
-    fn keeping(&mut self, grid: &Grid, index: i64) -> Option<Trial> {
+    /// Tries the total at that place of the grid: whether it keeps the promise.
+    fn keeps(&mut self, grid: &Grid, index: i64) -> bool {
         let total = &grid.nearest + &grid.inwards * &Rational::integer(index);
-        let trial = total.is_positive().then(|| self.trial(total))?.ok()?;
-        self.err_on.is_kept(&trial.excess).then_some(trial)
+        total.is_positive()
+            && self.try_total(total).is_ok()
+            && self.goal.err_on.is_kept(&self.excess)
     }
 }
 

@@ -1,6 +1,7 @@
 //! `amend`: what brings a batch back that went wrong.
 
 use super::filling::{Filled, FillingAnswer};
+use super::mould;
 use super::plan::{self, PlanRequest};
 use super::view::{List, request, words};
 use super::write::{Range, Value, Writer, answer};
@@ -177,7 +178,11 @@ answer! {
     }
 }
 
-pub(super) fn run(request: AmendRequest, unread: Faults, to: &mut impl Writer) -> Result<(), Faults> {
+pub(super) fn run(
+    request: AmendRequest,
+    unread: Faults,
+    to: &mut impl Writer,
+) -> Result<(), Faults> {
     let planned = plan::batch(request.plan(), Faults::new());
     let planned = unread.with(planned.map_err(|found| found.inside("plan")))?;
     let may_add = request.may_add();
@@ -278,7 +283,7 @@ fn write_state(
     let asked = asked.filter(|_| !bar);
     let mut density = None;
     if !bar {
-        match planned.rooms.density(asked, recipe, plan) {
+        match mould::density(&planned.pouring, asked, recipe, plan) {
             Ok(found) => density = Some(found),
             Err(faults) => {
                 let says: Vec<_> = faults.iter().map(|fault| fault.says.as_str()).collect();
@@ -290,7 +295,7 @@ fn write_state(
     let volume = density.as_ref();
     let volume = volume.filter(|density| density.range.low().is_positive());
     let volume = volume.map(|density| density.dividing(batter));
-    let yields = density.map_or(Yield::Unknown, Yield::Density);
+    let yields = density.as_ref().map_or(Yield::Unknown, Yield::Density);
     let filling = asked.and_then(|asked| {
         let batter = Batter {
             planned: None,
@@ -299,10 +304,9 @@ fn write_state(
         };
         fill(&asked.mould, &batter, asked.err_on).ok()
     });
-    let filled = asked.zip(filling.as_ref()).map(|(asked, filling)| Filled {
-        filling,
-        mould: &asked.mould,
-        noticed: planned.rooms.caution(asked, recipe),
+    let filled = asked.zip(filling.as_ref()).map(|(asked, filling)| {
+        let noticed = asked.caution(&planned.pouring, recipe);
+        Filled::new(filling, &asked.mould, noticed)
     });
     to.add("superfat", &plan.superfat);
     to.add("superfat_range", &plan.superfat_range);

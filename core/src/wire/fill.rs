@@ -105,18 +105,22 @@ impl Poured {
         if !faults.is_empty() {
             asked = None;
         }
-        let batch = batter.plan().map(|plan| plan::batch(plan, Faults::new()));
-        let batch = batch.transpose().unwrap_or_else(|found| {
-            faults.add_inside(&"batter.plan", found);
-            None
-        });
+        let mut batch = None;
+        match batter.plan().map(|plan| plan::batch(plan, Faults::new())) {
+            None => {}
+            Some(Ok(planned)) => batch = Some(planned),
+            Some(Err(found)) => faults.add_inside(&"batter.plan", found),
+        }
         if !has_mould && faults.is_empty() {
-            let poured = batch.as_ref().and_then(|batch| batch.poured.as_ref());
-            asked = poured.map(|(asked, _)| asked.clone());
+            let poured = batch.as_mut().and_then(|batch| batch.poured.take());
+            asked = poured.map(|(asked, _)| asked);
             if asked.is_none() {
                 let says = "a mould is missing; accepted: mould, or a plan with a mould";
                 faults.add("missing", "mould", says);
             }
+        }
+        if let (Some(asked), Some(batch)) = (&asked, &mut batch) {
+            asked.pour(&mut batch.pouring);
         }
         let at = Place::Member(&Place::top("batter"), "density");
         let density = density_of(batter.density(), batter.density_range(), at, &mut faults);
@@ -157,10 +161,10 @@ impl Poured {
     fn batter(&self, use_seen: bool) -> Result<Batter<'_>, Faults> {
         let density = self.density.as_ref().or(self.asked.density.as_ref());
         let yields = match (&self.seen, density, &self.batch) {
-            (Some(seen), ..) if use_seen => Yield::Seen(seen.clone()),
-            (_, Some(density), _) => Yield::Density(density.clone()),
+            (Some(seen), ..) if use_seen => Yield::Seen(seen),
+            (_, Some(density), _) => Yield::Density(density),
             (_, None, Some(batch)) => {
-                let yields = batch.rooms.yields(&self.asked);
+                let yields = self.asked.yields(&batch.pouring);
                 yields.map_err(inside_plan)?
             }
             (_, None, None) => Yield::Unknown,
@@ -189,7 +193,7 @@ impl Poured {
             && reckoned
             && self.density.is_none()
         {
-            cautions.extend(batch.rooms.caution(&self.asked, &batch.recipe));
+            cautions.extend(self.asked.caution(&batch.pouring, &batch.recipe));
         }
         cautions
     }
@@ -203,15 +207,13 @@ impl Poured {
 fn inside_plan(found: Faults) -> Faults {
     let mut faults = Faults::new();
     for fault in found.iter() {
-        let own = ["mould", "batter"]
-            .iter()
-            .any(|own| fault.at.starts_with(own));
-        let fault = Faults::one(fault.code, fault.at.clone(), fault.says.clone());
-        if own {
-            faults.add_elsewhere(Some(fault));
-        } else {
-            faults.add_inside(&"batter.plan", fault);
-        }
+        let own = fault.at.starts_with("mould") || fault.at.starts_with("batter");
+        let inside = if own { "" } else { "batter.plan." };
+        faults.add(
+            fault.code,
+            format_args!("{inside}{}", fault.at),
+            &fault.says,
+        );
     }
     faults
 }
@@ -223,12 +225,8 @@ pub(super) fn run(
 ) -> Result<(), Faults> {
     let poured = Poured::of(request.mould(), request.batter(), unread)?;
     let filling = poured.filling()?;
-    let filled = Filled {
-        filling: &filling,
-        mould: &poured.asked.mould,
-        noticed: poured.cautions(poured.seen.is_none()),
-    };
-    filled.members(to);
+    let noticed = poured.cautions(poured.seen.is_none());
+    Filled::new(&filling, &poured.asked.mould, noticed).members(to);
     match &filling.scaled {
         Some(batch) => to.object("scaled", |to| {
             plan::write(&batch.recipe, &batch.plan, None, to);
@@ -264,11 +262,11 @@ pub(super) fn learn(
         &expected.map(|density| &density.range),
     );
     to.add("deviation", &found.deviation);
-    let kinds = mould.cavities.iter().zip(&found.bar_masses).enumerate();
-    to.list("cavities", kinds, |to, (i, (cavities, bar_mass))| {
-        let volume = found.cavity_volumes.as_ref().map(|volumes| &volumes[i]);
+    let kinds = mould.cavities.iter().zip(&found.cavities);
+    to.list("cavities", kinds, |to, (cavities, learnt)| {
+        let volume = learnt.volume.as_ref();
         to.add("count", &cavities.count);
-        to.add("bar_mass", bar_mass);
+        to.add("bar_mass", &learnt.bar_mass);
         to.add("volume", &volume.map(|volume| &volume.likely));
         to.add("volume_range", &volume.map(|volume| &volume.range));
     });

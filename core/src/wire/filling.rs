@@ -1,5 +1,7 @@
 //! How full a mould will be, in answers.
 
+use std::fmt;
+
 use super::plan::PlanAnswer;
 use super::write::{Range, Value, Writer, answer};
 use crate::exact::Rational;
@@ -101,10 +103,10 @@ filling_answer! {
 
 /// A mould and how full it will be.
 pub(super) struct Filled<'a> {
-    pub filling: &'a Filling,
-    pub mould: &'a Mould,
-    /// What else there is to mind about the volume.
-    pub noticed: Vec<Caution>,
+    filling: &'a Filling,
+    mould: &'a Mould,
+    /// What to mind about the volume.
+    cautions: Vec<Caution>,
 }
 
 impl Value for Filled<'_> {
@@ -113,7 +115,22 @@ impl Value for Filled<'_> {
     }
 }
 
-impl Filled<'_> {
+impl<'a> Filled<'a> {
+    /// With what else was noticed about the volume.
+    pub fn new(
+        filling: &'a Filling,
+        mould: &'a Mould,
+        noticed: impl IntoIterator<Item = Caution>,
+    ) -> Self {
+        let mut cautions = cautions(filling, mould);
+        cautions.extend(noticed);
+        Self {
+            filling,
+            mould,
+            cautions,
+        }
+    }
+
     /// Writes the members of a [`FillingAnswer`].
     pub fn members(&self, to: &mut impl Writer) {
         let Self { filling, mould, .. } = self;
@@ -151,26 +168,31 @@ impl Filled<'_> {
             to.add("bar_mass_range", &bar.map(|bar| &bar.range));
         });
         to.add("scale_to_fill", &filling.scale_to_fill);
-        to.add("rule_of_thumb", &rule(filling, volume.as_ref()));
-        let mut cautions = cautions(filling, mould);
-        cautions.extend_from_slice(&self.noticed);
-        to.add("mould_cautions", cautions.as_slice());
+        match rule(filling, volume.as_ref()) {
+            Some((fats, difference)) => to.object("rule_of_thumb", |to| {
+                to.add("fats", &fats);
+                to.add("difference", &difference);
+            }),
+            None => to.null("rule_of_thumb"),
+        }
+        to.add("mould_cautions", self.cautions.as_slice());
     }
 }
 
 /// What to mind about what was asked and how full it gets.
 fn cautions(filling: &Filling, mould: &Mould) -> Vec<Caution> {
-    let of_parts = mould.cavities.iter().enumerate();
-    let of_parts = of_parts.filter_map(|(i, part)| {
-        let fill = part.fill.as_ref()?;
-        Some((fill, format!("mould.several[{i}].fill")))
-    });
-    let fills = of_parts.chain([(&mould.fill, "mould.fill".to_owned())]);
-    let one_percent = const { Rational::decimal(1, 2) };
-    let small = fills.filter(|(fill, _)| *fill.fraction() <= one_percent);
-    let mut found: Vec<_> = small
-        .map(|(fill, at)| fraction_for_percent(fill, &at))
-        .collect();
+    let mut found = Vec::new();
+    let mut look = |fill: &Share, at: &dyn fmt::Display| {
+        if *fill.fraction() <= const { Rational::decimal(1, 2) } {
+            found.push(fraction_for_percent(fill, at));
+        }
+    };
+    for (i, part) in mould.cavities.iter().enumerate() {
+        if let Some(fill) = &part.fill {
+            look(fill, &format_args!("mould.several[{i}].fill"));
+        }
+    }
+    look(&mould.fill, &"mould.fill");
 
     let most = filling.mould_filled_range.1.fraction();
     if filling.state == State::LeftOver {
@@ -194,26 +216,10 @@ fn cautions(filling: &Filling, mould: &Mould) -> Vec<Caution> {
 }
 
 /// The fats that the rule of thumb gives, and how much more fill the mould.
-struct RuleOfThumb {
-    fats: Mass,
-    difference: Share,
-}
-
-impl Value for RuleOfThumb {
-    fn write(&self, to: &mut impl Writer) {
-        to.inside(|to| {
-            to.add("fats", &self.fats);
-            to.add("difference", &self.difference);
-        });
-    }
-}
-
-fn rule(filling: &Filling, volume: Option<&Rational>) -> Option<RuleOfThumb> {
+fn rule(filling: &Filling, volume: Option<&Rational>) -> Option<(Mass, Share)> {
     let fats = rule_of_thumb(volume?);
     let exact = filling.scaled.as_ref()?.total_fats.grams();
     let ratio = exact.checked_div(fats.grams())?;
-    Some(RuleOfThumb {
-        fats,
-        difference: Share::of_one((ratio - Rational::ONE).reduced()),
-    })
+    let difference = Share::of_one((ratio - Rational::ONE).reduced());
+    Some((fats, difference))
 }

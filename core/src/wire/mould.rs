@@ -145,13 +145,13 @@ impl From<ErrOnWord> for ErrOn {
 }
 
 /// A mould, and how it is filled.
-#[derive(Debug, Clone)]
+#[derive(Debug)]
 pub(super) struct MouldAsked {
     pub mould: Mould,
     pub err_on: ErrOn,
-    pub pour_temperature: Temperature,
-    pub contraction: Share,
     pub density: Option<Spread>,
+    pour_temperature: Temperature,
+    contraction: Share,
 }
 
 impl MouldRequest<'_> {
@@ -159,17 +159,19 @@ impl MouldRequest<'_> {
     /// are none yet.
     pub(super) fn asked(self, faults: &mut Faults) -> MouldAsked {
         let at = Place::top("mould");
-        let mut ways = ways(self.r#box(), self.cylinder(), self.cavities(), at, faults);
-        let mut count = ways.len();
+        let (mut ways, mut cavities) = (0, Vec::new());
+        let (r#box, cylinder, alike) = (self.r#box(), self.cylinder(), self.cavities());
+        cavities.push(way(r#box, cylinder, alike, &at, &mut ways, faults));
         let several = self.several();
         if let Some(several) = several {
-            count += 1;
+            ways += 1;
+            cavities.clear();
             let at = Place::Member(&at, "several");
             for (i, part) in several.enumerate() {
-                ways.push(part.part(Place::Item(&at, i), faults));
+                cavities.push(part.cavities_at(Place::Item(&at, i), faults));
             }
         }
-        if count != 1 {
+        if ways != 1 {
             let says = "accepted: exactly one of box, cylinder, cavities, several";
             faults.add("one_of", at, says);
         }
@@ -179,68 +181,73 @@ impl MouldRequest<'_> {
             Place::Member(&at, "batter_density"),
             faults,
         );
-        let asked = MouldAsked {
-            mould: Mould {
-                cavities: ways,
-                fill: self.fill().unwrap_or(Share::WHOLE),
-                waste: self.waste().unwrap_or(Waste::none()),
-            },
-            err_on: self.err_on().map(ErrOn::from).unwrap_or_default(),
-            pour_temperature: self
-                .pour_temperature()
-                .unwrap_or(const { Temperature::new(USUAL_POUR) }),
-            contraction: self.contraction().unwrap_or(Share::NONE),
-            density,
+        let mould = Mould {
+            cavities,
+            fill: self.fill().unwrap_or(Share::WHOLE),
+            waste: self.waste().unwrap_or(Waste::none()),
         };
-        faults.add_elsewhere(asked.mould.check_as(several.is_some()).err());
-        asked
+        faults.add_elsewhere(mould.check_as(several.is_some()).err());
+        MouldAsked {
+            mould,
+            err_on: self.err_on().map(ErrOn::from).unwrap_or_default(),
+            density,
+            pour_temperature: self.pour_temperature().unwrap_or(AS_USUAL),
+            contraction: self.contraction().unwrap_or(Share::NONE),
+        }
     }
 }
 
 impl MouldPart<'_> {
-    fn part(self, at: Place, faults: &mut Faults) -> Cavities {
-        let mut ways = ways(self.r#box(), self.cylinder(), self.cavities(), at, faults);
-        if ways.len() != 1 {
+    fn cavities_at(self, at: Place, faults: &mut Faults) -> Cavities {
+        let mut ways = 0;
+        let (r#box, cylinder, alike) = (self.r#box(), self.cylinder(), self.cavities());
+        let mut cavities = way(r#box, cylinder, alike, &at, &mut ways, faults);
+        cavities.fill = self.fill();
+        if ways != 1 {
             let says = "accepted: exactly one of box, cylinder, cavities";
             faults.add("one_of", at, says);
         }
-        ways.push(alike(1, Size::Unknown));
-        Cavities {
-            fill: self.fill(),
-            ..ways.swap_remove(0)
-        }
+        cavities
     }
 }
 
-/// The cavities of those that are given.
-fn ways(
+/// The cavities that are given in one of these ways, filled as the mould says; adds up the ways.
+fn way(
     r#box: Option<BoxRequest>,
     cylinder: Option<CylinderRequest>,
-    cavities: Option<CavitiesRequest>,
-    at: Place,
+    alike: Option<CavitiesRequest>,
+    at: &Place,
+    ways: &mut u32,
     faults: &mut Faults,
-) -> Vec<Cavities> {
-    let mut ways = Vec::new();
+) -> Cavities {
+    let mut cavities = Cavities {
+        count: 1,
+        size: Size::Unknown,
+        fill: None,
+    };
     if let Some(r#box) = r#box {
-        let size = Size::Box {
+        *ways += 1;
+        cavities.count = r#box.count().unwrap_or(1);
+        cavities.size = Size::Box {
             length: r#box.length(),
             width: r#box.width(),
             height: r#box.height(),
         };
-        ways.push(alike(r#box.count().unwrap_or(1), size));
     }
     if let Some(cylinder) = cylinder {
-        let size = Size::Cylinder {
+        *ways += 1;
+        cavities.count = cylinder.count().unwrap_or(1);
+        cavities.size = Size::Cylinder {
             diameter: cylinder.diameter(),
             height: cylinder.height(),
         };
-        ways.push(alike(cylinder.count().unwrap_or(1), size));
     }
-    if let Some(cavities) = cavities {
-        let size = size(cavities, Place::Member(&at, "cavities"), faults);
-        ways.push(alike(cavities.count(), size));
+    if let Some(alike) = alike {
+        *ways += 1;
+        cavities.count = alike.count();
+        cavities.size = size(alike, Place::Member(at, "cavities"), faults);
     }
-    ways
+    cavities
 }
 
 fn size(cavities: CavitiesRequest, at: Place, faults: &mut Faults) -> Size {
@@ -263,15 +270,6 @@ fn size(cavities: CavitiesRequest, at: Place, faults: &mut Faults) -> Size {
             faults.add("one_of", at, says);
             Size::Unknown
         }
-    }
-}
-
-/// So many of that size, filled as the mould says.
-fn alike(count: u32, size: Size) -> Cavities {
-    Cavities {
-        count,
-        size,
-        fill: None,
     }
 }
 
@@ -306,73 +304,70 @@ pub(super) fn density_of(
     None
 }
 
-/// What a plan request tells about the room that its parts take.
-#[derive(Debug, Clone)]
-pub(super) struct Rooms {
-    acids: Vec<Room>,
-    additives: Vec<Room>,
+const AS_USUAL: Temperature = Temperature::new(USUAL_POUR);
+
+/// What a plan request tells about the room that its parts take, poured as is usual.
+pub(super) fn pouring(request: PlanRequest, faults: &mut Faults) -> Pouring {
+    let mut acids = Vec::new();
+    for (i, line) in request.acids().into_iter().enumerate() {
+        let at = Place::Item(&Place::top("acids"), i);
+        let by_share = line.of_fats().is_some();
+        acids.push(room(line.density(), line.displaces(), by_share, at, faults));
+    }
+    let mut additives = Vec::new();
+    for (i, line) in request.additives().into_iter().enumerate() {
+        let at = Place::Item(&Place::top("additives"), i);
+        let by_share = line.of_fats().is_some();
+        additives.push(room(line.density(), line.displaces(), by_share, at, faults));
+    }
+    Pouring {
+        temperature: AS_USUAL,
+        contraction: Share::NONE,
+        acids,
+        additives,
+    }
 }
 
-impl Rooms {
-    pub(super) fn of(request: PlanRequest, faults: &mut Faults) -> Self {
-        let mut acids = Vec::new();
-        for (i, line) in request.acids().into_iter().enumerate() {
-            let at = Place::Item(&Place::top("acids"), i);
-            let by_share = line.of_fats().is_some();
-            acids.push(room(line.density(), line.displaces(), by_share, at, faults));
+impl MouldAsked {
+    /// Says how a batter is poured into this mould.
+    pub(super) fn pour(&self, pouring: &mut Pouring) {
+        pouring.temperature = self.pour_temperature.clone();
+        pouring.contraction = self.contraction.clone();
+    }
+
+    /// How a batter that is poured so takes room in this mould.
+    pub(super) fn yields<'a>(&'a self, pouring: &'a Pouring) -> Result<Yield<'a>, Faults> {
+        if let Some(density) = &self.density {
+            return Ok(Yield::Density(density));
         }
-        let mut additives = Vec::new();
-        for (i, line) in request.additives().into_iter().enumerate() {
-            let at = Place::Item(&Place::top("additives"), i);
-            let by_share = line.of_fats().is_some();
-            additives.push(room(line.density(), line.displaces(), by_share, at, faults));
+        if !self.mould.needs_density() {
+            return Ok(Yield::Unknown);
         }
-        Self { acids, additives }
+        pouring.check()?;
+        Ok(Yield::Parts(pouring))
     }
 
     /// What had to be taken wide.
-    pub(super) fn caution(&self, asked: &MouldAsked, recipe: &Recipe) -> Vec<Caution> {
-        match self.yields(asked) {
-            Ok(Yield::Parts(pouring)) => pouring.caution(recipe).into_iter().collect(),
-            _ => vec![],
+    pub(super) fn caution(&self, pouring: &Pouring, recipe: &Recipe) -> Option<Caution> {
+        match self.yields(pouring) {
+            Ok(Yield::Parts(pouring)) => pouring.caution(recipe),
+            _ => None,
         }
     }
+}
 
-    /// The density of a batter, in that mould or poured as is usual.
-    pub(super) fn density(
-        &self,
-        asked: Option<&MouldAsked>,
-        recipe: &Recipe,
-        plan: &Plan,
-    ) -> Result<Spread, Faults> {
-        if let Some(density) = asked.and_then(|asked| asked.density.as_ref()) {
-            return Ok(density.clone());
-        }
-        self.pouring(asked)?.density(recipe, plan)
+/// The density of a batter, in that mould or poured as is usual.
+pub(super) fn density(
+    pouring: &Pouring,
+    asked: Option<&MouldAsked>,
+    recipe: &Recipe,
+    plan: &Plan,
+) -> Result<Spread, Faults> {
+    if let Some(density) = asked.and_then(|asked| asked.density.as_ref()) {
+        return Ok(density.clone());
     }
-
-    /// How the batter takes room in that mould.
-    pub(super) fn yields(&self, asked: &MouldAsked) -> Result<Yield, Faults> {
-        if let Some(density) = &asked.density {
-            return Ok(Yield::Density(density.clone()));
-        }
-        if !asked.mould.needs_density() {
-            return Ok(Yield::Unknown);
-        }
-        self.pouring(Some(asked)).map(Yield::Parts)
-    }
-
-    fn pouring(&self, asked: Option<&MouldAsked>) -> Result<Pouring, Faults> {
-        let usual = || const { Temperature::new(USUAL_POUR) };
-        let pouring = Pouring {
-            temperature: asked.map_or_else(usual, |asked| asked.pour_temperature.clone()),
-            contraction: asked.map_or(Share::NONE, |asked| asked.contraction.clone()),
-            acids: self.acids.clone(),
-            additives: self.additives.clone(),
-        };
-        pouring.check()?;
-        Ok(pouring)
-    }
+    pouring.check()?;
+    pouring.density(recipe, plan)
 }
 
 /// The room that a part takes whose mass is known or, else, `by_share`.
@@ -387,7 +382,7 @@ fn room(
         (None, None) => return Room::Unknown,
         (Some(density), None) => return Room::Density(density),
         (None, Some(_)) if by_share => {
-            faults.add_elsewhere(Some(displaced_by_share(&at.to_string())));
+            faults.add_elsewhere(Some(displaced_by_share(&at)));
         }
         (None, Some(volume)) => return Room::Displaces(volume),
         (Some(_), Some(_)) => {

@@ -3,7 +3,7 @@
 use super::accepts::Place;
 use super::filling::{Filled, FillingAnswer};
 use super::json::Json;
-use super::mould::{MouldAsked, MouldRequest, Rooms};
+use super::mould::{MouldAsked, MouldRequest, pouring};
 use super::read;
 use super::shape::{Shape, Shaped, object};
 use super::view::{List, OptionalList, View, request, words};
@@ -12,6 +12,7 @@ use crate::chemistry::Acid;
 use crate::exact::Rational;
 use crate::fats::Fat;
 use crate::fault::{Caution, Faults};
+use crate::mould::batter::Pouring;
 use crate::mould::fill::{Batter, Filling, Yield, fill_knowing};
 use crate::mould::size::size;
 use crate::plan::{Plan, plan};
@@ -255,10 +256,9 @@ pub(super) fn run(
     to: &mut impl Writer,
 ) -> Result<(), Faults> {
     let batch = batch(request, unread)?;
-    let poured = batch.poured.as_ref().map(|(asked, filling)| Filled {
-        filling,
-        mould: &asked.mould,
-        noticed: batch.rooms.caution(asked, &batch.recipe),
+    let poured = batch.poured.as_ref().map(|(asked, filling)| {
+        let noticed = asked.caution(&batch.pouring, &batch.recipe);
+        Filled::new(filling, &asked.mould, noticed)
     });
     write(&batch.recipe, &batch.plan, poured, to);
     Ok(())
@@ -268,14 +268,14 @@ pub(super) fn run(
 pub(super) struct Batch {
     pub recipe: Recipe,
     pub plan: Plan,
-    pub rooms: Rooms,
+    pub pouring: Pouring,
     pub poured: Option<(MouldAsked, Filling)>,
 }
 
 /// Plans the batch of a request; a mould decides its size if the fats are by share.
 pub(super) fn batch(request: PlanRequest, mut unread: Faults) -> Result<Batch, Faults> {
     let mut faults = Faults::new();
-    let rooms = Rooms::of(request, &mut faults);
+    let mut pouring = pouring(request, &mut faults);
     let by_share = request.fats().any(|line| line.share().is_some());
     let mould = request.mould();
     let mut total_fats = request.total_fats();
@@ -294,7 +294,8 @@ pub(super) fn batch(request: PlanRequest, mut unread: Faults) -> Result<Batch, F
     let asked = mould.map(|mould| mould.asked(&mut wrong));
     let mut yields = Yield::Unknown;
     if let Some(asked) = asked.as_ref().filter(|_| wrong.is_empty()) {
-        match rooms.yields(asked) {
+        asked.pour(&mut pouring);
+        match asked.yields(&pouring) {
             Ok(found) => yields = found,
             Err(found) => wrong = found,
         }
@@ -311,7 +312,7 @@ pub(super) fn batch(request: PlanRequest, mut unread: Faults) -> Result<Batch, F
     let sized = match &asked {
         Some(asked) if by_share => {
             recipe.check()?;
-            Some(size(&recipe, &asked.mould, &yields, asked.err_on)?)
+            Some(Box::new(size(&recipe, &asked.mould, yields, asked.err_on)?))
         }
         _ => None,
     };
@@ -322,21 +323,20 @@ pub(super) fn batch(request: PlanRequest, mut unread: Faults) -> Result<Batch, F
             sized.plan.clone()
         }
     };
-    let mut poured = None;
-    if let Some(asked) = asked {
+    let mut filling = None;
+    if let Some(asked) = &asked {
         let batter = Batter {
             planned: Some((&recipe, &plan)),
             mass: None,
             yields,
         };
-        let filling = fill_knowing(&asked.mould, &batter, asked.err_on, sized)?;
-        poured = Some((asked, filling));
+        filling = Some(fill_knowing(&asked.mould, &batter, asked.err_on, sized)?);
     }
     Ok(Batch {
         recipe,
         plan,
-        rooms,
-        poured,
+        pouring,
+        poured: asked.zip(filling),
     })
 }
 
