@@ -148,6 +148,21 @@ pub enum WaterRule {
     OfFats(Share),
 }
 
+impl WaterRule {
+    /// The water that goes with so much of the fats and of the alkali, all in g.
+    #[inline]
+    pub(crate) fn asked(&self, fats: &Rational, alkali: &Rational) -> Rational {
+        match self {
+            Self::LyeConcentration(share) => {
+                let ratio = share.rest().fraction().checked_div(share.fraction());
+                ratio.map(|ratio| ratio * alkali).unwrap_or_default()
+            }
+            Self::WaterToLye(ratio) => ratio.number() * alkali,
+            Self::OfFats(share) => share.fraction() * fats,
+        }
+    }
+}
+
 /// Lye made up ahead: its lye concentration, for each alkali that is taken from one.
 #[derive(Debug, Clone, Default)]
 pub struct StockSolution {

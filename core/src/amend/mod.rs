@@ -229,7 +229,8 @@ pub fn amend<'a>(
     actual: &'a Actual,
 ) -> Result<Amended<'a>, Faults> {
     let bar = actual.stage == Stage::Bar;
-    let mut batch = State::of(recipe, planned, actual)?;
+    let mut batch = State::planned(recipe, planned);
+    batch.weigh(actual)?;
     let (parts, there) = (pot::parts(recipe, planned), pot::parts(recipe, &batch.plan));
     let things = smallest::things(recipe, actual, &parts, &there)?;
     let same_recipe = match bar {

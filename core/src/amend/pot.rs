@@ -4,15 +4,14 @@ use super::smallest::Thing;
 use super::{Actual, Kind, Part, Stage, State, Titrated};
 use crate::chemistry::Alkali;
 use crate::exact::Rational;
-use crate::fats::Fat;
 use crate::fault::Faults;
 use crate::plan::{Need, Plan, Taken};
 use crate::quantity::{Mass, Ratio, Share};
 use crate::recipe::{Amount, FatLine, Recipe};
 
 impl State {
-    /// What is there; it has yet to [settle](Self::settle).
-    pub(super) fn of(recipe: &Recipe, planned: &Plan, actual: &Actual) -> Result<Self, Faults> {
+    /// The batch as planned.
+    pub(super) fn planned(recipe: &Recipe, planned: &Plan) -> Self {
         let mut recipe = recipe.clone();
         for (line, mass) in recipe.acids.iter_mut().zip(&planned.acids) {
             line.amount = Amount::Mass(mass.clone());
@@ -20,7 +19,13 @@ impl State {
         for (line, mass) in recipe.additives.iter_mut().zip(&planned.additives) {
             line.amount = Amount::Mass(mass.clone());
         }
-        let mut plan = planned.clone();
+        let plan = planned.clone();
+        Self { recipe, plan }
+    }
+
+    /// Puts what was weighed in the place of what was planned.
+    pub(super) fn weigh(&mut self, actual: &Actual) -> Result<(), Faults> {
+        let plan = &mut self.plan;
         let mut faults = Faults::new();
         put_all(&mut plan.fats, &actual.fats, "fats", &mut faults);
         put_all(&mut plan.acids, &actual.acids, "acids", &mut faults);
@@ -41,12 +46,12 @@ impl State {
         if faults.is_empty() && plan.fats.iter().all(|mass| mass.grams().is_zero()) {
             faults.add("no_fats", "actual.fats", "a batch has at least one fat");
         }
-        let mut state = faults.or(Self { recipe, plan })?;
+        faults.or(())?;
         if let Some(titrated) = &actual.titrated {
             check(titrated, actual.stage)?;
-            state.titrate(titrated);
+            self.titrate(titrated);
         }
-        Ok(state)
+        Ok(())
     }
 
     /// Takes so much alkali, split as it is, that what was titrated is left over of it.
@@ -124,51 +129,59 @@ impl State {
         let mut added: Vec<Part> = Vec::new();
         let mut alkali = Rational::ZERO;
         for thing in things {
-            let of_others = added.len();
-            for part in &thing.of {
-                let mut grams = &part.mass * &thing.grams;
-                let (to, there) = match part.kind {
-                    Kind::Fat(fat) => {
-                        let mass = rounded(&grams, &step, Rational::ceil_to);
-                        self.add_fat(fat, &mass);
-                        let mut of_others = added[..of_others].iter_mut();
-                        let is_it = |known: &Part| matches!(known.kind, Kind::Fat(it) if it == fat);
-                        match of_others.find(|known| is_it(known)) {
-                            Some(known) => known.mass = &known.mass + &mass,
-                            None => added.push(Part { mass, ..*part }),
-                        }
-                        continue;
-                    }
-                    Kind::Naoh => (Rational::floor_to as Rounding, &mut self.plan.naoh_mass),
-                    Kind::Koh => (Rational::floor_to as Rounding, &mut self.plan.koh_mass),
-                    _ => (Rational::round_to as Rounding, &mut self.plan.water_mass),
-                };
-                if bar && matches!(part.kind, Kind::Water) {
-                    grams = &alkali * planned.water_to_lye.number();
+            let by_others = added.len();
+            for Part { kind, mass } in &thing.of {
+                let mut mass = mass * &thing.grams;
+                if bar && matches!(kind, Kind::Water) {
+                    mass = &alkali * planned.water_to_lye.number();
                 }
-                // What is taken back is no more than there is, on whatever scale.
-                let mass = rounded(&grams, &step, to).max(-there.grams());
+                mass = rounded(
+                    &mass,
+                    &step,
+                    match kind {
+                        Kind::Fat(_) => Rational::ceil_to,
+                        Kind::Water => Rational::round_to,
+                        _ => Rational::floor_to,
+                    },
+                );
+                let there = self.mass_of(*kind);
+                if !matches!(kind, Kind::Fat(_)) {
+                    // What is taken back is no more than there is, on whatever scale.
+                    mass = mass.max(-there.grams());
+                    alkali = alkali + &mass;
+                }
                 *there = Mass::new(there.grams() + &mass);
-                alkali = alkali + &mass;
-                added.push(Part { mass, ..*part });
+                let is_same = |part: &&mut Part| match (part.kind, kind) {
+                    (Kind::Fat(one), Kind::Fat(other)) => one == *other,
+                    _ => false,
+                };
+                match added[..by_others].iter_mut().find(is_same) {
+                    Some(part) => part.mass = &part.mass + &mass,
+                    None => added.push(Part { kind: *kind, mass }),
+                }
             }
         }
         added
     }
 
-    /// With more of a fat, or less.
-    fn add_fat(&mut self, fat: &Fat, grams: &Rational) {
-        let lines = self.recipe.fats.iter().zip(&mut self.plan.fats);
-        for (line, mass) in lines {
-            if line.fat == *fat {
-                *mass = Mass::new(mass.grams() + grams);
-                return;
+    /// The mass of what is added; a fat that is not there yet gets a line of its own.
+    fn mass_of(&mut self, kind: Kind) -> &mut Mass {
+        let (lines, plan) = (&mut self.recipe.fats, &mut self.plan);
+        match kind {
+            Kind::Fat(fat) => {
+                let known = lines.iter().position(|line| line.fat == *fat);
+                let at = known.unwrap_or(lines.len());
+                if at == lines.len() {
+                    let none = Mass::default();
+                    lines.push(FatLine::new(fat.clone(), Amount::Mass(none.clone())));
+                    plan.fats.push(none);
+                }
+                &mut plan.fats[at]
             }
+            Kind::Naoh => &mut plan.naoh_mass,
+            Kind::Koh => &mut plan.koh_mass,
+            _ => &mut plan.water_mass,
         }
-        let mass = Mass::new(grams.clone());
-        let line = FatLine::new(fat.clone(), Amount::Mass(mass.clone()));
-        self.recipe.fats.push(line);
-        self.plan.fats.push(mass);
     }
 }
 
@@ -198,7 +211,7 @@ fn put_all(
             faults.add("negative", format_args!("actual.{at}[{i}]"), NOT_BELOW);
         }
     }
-    masses.clone_from(given);
+    *masses = given.clone();
 }
 
 fn put(there: &mut Mass, given: &Option<Mass>, at: &'static str, faults: &mut Faults) {

@@ -1,6 +1,6 @@
 //! The least that is added or taken back.
 
-use super::targets::{OF_PLAN, pulls};
+use super::targets::{OF_PLAN, sums};
 use super::{Actual, Kind, Part, Stage};
 use crate::exact::Rational;
 use crate::fault::Faults;
@@ -15,7 +15,7 @@ pub(super) struct Thing<'a> {
     /// What 1 g of it is made of.
     pub of: Vec<Part<'a>>,
     /// What 1 g of it adds to each sum.
-    pulls: Vec<Rational>,
+    sums: Vec<Rational>,
     /// Whether it may be added.
     add: bool,
     /// How much of it may be taken back, in g.
@@ -34,15 +34,9 @@ pub(super) fn things<'a>(
 ) -> Result<Vec<Thing<'a>>, Faults> {
     let mut things = Vec::new();
     let mut push = |of: Vec<Part<'a>>, add, take| -> Result<(), Faults> {
-        let mut sums = vec![Rational::ZERO; OF_PLAN + actual.figures.len()];
-        for part in &of {
-            for (sum, pull) in sums.iter_mut().zip(pulls(recipe, actual, part.kind)?) {
-                *sum = &*sum + &(pull * &part.mass);
-            }
-        }
         things.push(Thing {
+            sums: sums(recipe, actual, &of)?,
             of,
-            pulls: sums,
             add,
             take,
             grams: Rational::ZERO,
@@ -56,12 +50,15 @@ pub(super) fn things<'a>(
     for fat in &actual.at_hand {
         push(all_of(Kind::Fat(fat)), actual.add_fats, Rational::ZERO)?;
     }
+    let is_fat = |part: &&Part| matches!(part.kind, Kind::Fat(_));
     if actual.at_hand.is_empty() {
-        let mut blend = planned.to_vec();
-        blend.retain(|part| matches!(part.kind, Kind::Fat(_)));
-        let total: Rational = blend.iter().map(|part| &part.mass).sum();
-        for part in &mut blend {
-            part.mass = part.mass.checked_div(&total).unwrap_or_default();
+        let fats = planned.iter().filter(is_fat);
+        let total: Rational = fats.clone().map(|part| &part.mass).sum();
+        let share = |mass: &Rational| mass.checked_div(&total).unwrap_or_default();
+        let mut blend = Vec::new();
+        for Part { kind, mass } in fats {
+            let (kind, mass) = (*kind, share(mass));
+            blend.push(Part { kind, mass });
         }
         push(blend, actual.add_fats, Rational::ZERO)?;
     }
@@ -87,16 +84,10 @@ pub(super) fn things<'a>(
         };
         push(all_of(there.kind), add, take)?;
     }
-    let mut lacking = vec![Rational::ZERO; OF_PLAN + actual.figures.len()];
-    for (planned, there) in planned.iter().zip(there) {
-        let pulls = pulls(recipe, actual, there.kind)?;
-        for (i, (lacking, pull)) in lacking.iter_mut().zip(pulls).enumerate() {
-            let mass = match i {
-                ..OF_PLAN => &planned.mass - &there.mass,
-                _ => -&there.mass,
-            };
-            *lacking = &*lacking + &(pull * mass);
-        }
+    let mut lacking = sums(recipe, actual, planned)?;
+    lacking[OF_PLAN..].fill(Rational::ZERO);
+    for (lacking, there) in lacking.iter_mut().zip(sums(recipe, actual, there)?) {
+        *lacking = &*lacking - &there;
     }
     smallest(&mut things, &lacking)?;
     Ok(things)
@@ -164,8 +155,8 @@ fn solve(things: &[Thing], lacking: &[Rational], moves: &[Move]) -> Option<Vec<R
     for (i, one) in moves.iter().enumerate() {
         costs[i] = Rational::integer(one.cost);
         let thing = &things[one.thing];
-        for (row, pull) in rows.iter_mut().zip(&thing.pulls) {
-            row[i] = if one.adds { pull.clone() } else { -pull };
+        for (row, sum) in rows.iter_mut().zip(&thing.sums) {
+            row[i] = if one.adds { sum.clone() } else { -sum };
         }
         if !one.adds && one.cost == ALLOWED {
             let mut row = vec![Rational::ZERO; amounts];

@@ -18,7 +18,7 @@ use crate::chemistry::Alkali as Hydroxide;
 use crate::exact::{Rational, Tally};
 use crate::fault::{Caution, Faults};
 use crate::quantity::{Mass, Ratio, Share};
-use crate::recipe::{AcidEffect, Alkali, Amount, Recipe, ShareBy, WaterRule};
+use crate::recipe::{AcidEffect, Alkali, Amount, Recipe, ShareBy};
 
 /// What is to be weighed, and what it amounts to.
 #[derive(Debug, Clone)]
@@ -345,16 +345,7 @@ impl Waters {
                 counted = counted + mass.grams() * line.strength.rest().fraction();
             }
         }
-        let asked = match &rule.rule {
-            WaterRule::LyeConcentration(share) => share
-                .rest()
-                .fraction()
-                .checked_div(share.fraction())
-                .map(|ratio| ratio * &alkali)
-                .unwrap_or_default(),
-            WaterRule::WaterToLye(ratio) => ratio.number() * &alkali,
-            WaterRule::OfFats(share) => share.fraction() * total_fats,
-        };
+        let asked = rule.rule.asked(total_fats, &alkali);
         let needed = &asked - &counted;
         if needed.is_negative() {
             return Err(Faults::one(

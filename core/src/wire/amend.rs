@@ -183,19 +183,21 @@ pub(super) fn run(
     unread: Faults,
     to: &mut impl Writer,
 ) -> Result<(), Faults> {
-    let planned = plan::batch(request.plan(), Faults::new());
-    let planned = unread.with(planned.map_err(|found| found.inside("plan")))?;
+    let planned = plan::batch_inside(request.plan(), unread)?;
     let may_add = request.may_add();
-    let may = |word| may_add.is_none_or(|mut words| words.any(|may| may == word));
+    let may = |word: AdditionWord| may_add.is_none_or(|words| words.has(word as usize));
     let targets = request.targets();
-    let keep = |word| targets.is_none_or(|mut words| words.any(|keep| keep == word));
-    let (fat, fats) = (request.fat(), request.fats());
-    if fat.is_some() && fats.is_some() {
-        let says = "both stand here; accepted: either fat or fats";
-        return Err(Faults::one("one_of", "fats", says));
+    let keep = |word: TargetWord| targets.is_none_or(|words| words.has(word as usize));
+    let fats = request.fats().map(List::all);
+    let several = fats.is_some();
+    let mut at_hand = fats.unwrap_or_default();
+    if let Some(fat) = request.fat() {
+        if several {
+            let says = "both stand here; accepted: either fat or fats";
+            return Err(Faults::one("one_of", "fats", says));
+        }
+        at_hand.push(fat);
     }
-    let mut at_hand = fats.map(List::all).unwrap_or_default();
-    at_hand.extend(fat);
     let mut figures = Vec::new();
     if let Some(value) = request.iodine_value() {
         figures.push((Figure::IodineValue, value.to_base()));

@@ -165,9 +165,7 @@ pub(super) fn run(
     unread: Faults,
     to: &mut impl Writer,
 ) -> Result<(), Faults> {
-    let planned = plan::batch(request.plan(), Faults::new());
-    let plan::Batch { recipe, plan, .. } =
-        unread.with(planned.map_err(|found| found.inside("plan")))?;
+    let plan::Batch { recipe, plan, .. } = plan::batch_inside(request.plan(), unread)?;
     let tolerances = request.tolerances().map(tolerances).unwrap_or_default();
     let batch =
         Batch::of_plan(&recipe, &plan, &tolerances).map_err(|found| found.inside("tolerances"))?;

@@ -340,6 +340,12 @@ pub(super) fn batch(request: PlanRequest, mut unread: Faults) -> Result<Batch, F
     })
 }
 
+/// The batch of the member `plan` of another request.
+pub(super) fn batch_inside(request: PlanRequest, unread: Faults) -> Result<Batch, Faults> {
+    let batch = batch(request, Faults::new());
+    unread.with(batch.map_err(|found| found.inside("plan")))
+}
+
 /// The recipe of a request with that total; what does not stand together is added to the faults.
 fn recipe_of(request: PlanRequest, total_fats: Option<Mass>, faults: &mut Faults) -> Recipe {
     let mut fats = Vec::with_capacity(request.fats().len());

@@ -157,6 +157,11 @@ impl<T> List<'_, T> {
     pub fn is_empty(&self) -> bool {
         self.items.is_empty()
     }
+
+    /// Whether the word of that place among all words is there.
+    pub(crate) fn has(self, word: usize) -> bool {
+        self.items.iter().any(|item| item.word() == word)
+    }
 }
 
 impl<'a, T> List<'a, T> {
