@@ -34,9 +34,5 @@ pub fn version() -> String {
 }
 
 fn answer(operation: &str, request: JsValue) -> Result<Answer, Faults> {
-    let request = read::plain(&request, 0).map_err(|found| {
-        let says = format!("the request is not plain data such as JSON has: {found}");
-        Faults::one("bad_json", "", says)
-    })?;
-    wire::answer(operation, &request)
+    wire::answer(operation, &read::plain(&request, 0)?)
 }

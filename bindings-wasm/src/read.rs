@@ -1,6 +1,9 @@
 //! Requests as JavaScript passes them.
 
+use std::fmt;
+
 use js_sys::{Array, Map, Object, Symbol};
+use lixivium::fault::Faults;
 use lixivium::wire::{Json, MAX_DEPTH};
 use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::*;
@@ -16,8 +19,8 @@ extern "C" {
 /// What is undefined is null.
 ///
 /// # Errors
-/// What else there is, as the end of a sentence.
-pub(crate) fn plain(value: &JsValue, depth: usize) -> Result<Json<'static>, String> {
+/// Fault `bad_json`, for what else there is.
+pub(crate) fn plain(value: &JsValue, depth: usize) -> Result<Json<'static>, Faults> {
     if value.is_undefined() || value.is_null() {
         return Ok(Json::Null);
     }
@@ -32,14 +35,17 @@ pub(crate) fn plain(value: &JsValue, depth: usize) -> Result<Json<'static>, Stri
     }
     if value.is_object() && depth == MAX_DEPTH {
         // So that one that contains itself comes to an end too.
-        return Err(format!(
+        return Err(bad(format_args!(
             "lists and objects are nested at most {MAX_DEPTH} deep"
-        ));
+        )));
     }
     if Array::is_array(value) {
-        let items = value.unchecked_ref::<Array>().iter();
-        let items = items.map(|item| plain(&item, depth + 1));
-        return items.collect::<Result<_, _>>().map(Json::List);
+        let items = value.unchecked_ref::<Array>();
+        let mut list = Vec::new();
+        for i in 0..items.length() {
+            list.push(plain(&items.get(i), depth + 1)?);
+        }
+        return Ok(Json::List(list));
     }
     let members = if value.has_type::<Map>() {
         Array::from(value)
@@ -48,19 +54,23 @@ pub(crate) fn plain(value: &JsValue, depth: usize) -> Result<Json<'static>, Stri
     } else {
         return Err(odd(value));
     };
-    let member = |pair: JsValue| {
-        let pair = pair.unchecked_ref::<Array>();
-        let name = pair.get(0);
+    let mut object = Vec::new();
+    for i in 0..members.length() {
+        let member = members.get(i).unchecked_into::<Array>();
+        let name = member.get(0);
         let name = name.as_string().ok_or_else(|| odd(&name))?;
-        Ok((name.into(), plain(&pair.get(1), depth + 1)?))
-    };
-    members
-        .iter()
-        .map(member)
-        .collect::<Result<_, _>>()
-        .map(Json::Object)
+        object.push((name.into(), plain(&member.get(1), depth + 1)?));
+    }
+    Ok(Json::Object(object))
 }
 
-fn odd(value: &JsValue) -> String {
-    format!("{value:?} stands there; accepted: objects, lists, texts, numbers, true or false")
+fn odd(value: &JsValue) -> Faults {
+    bad(format_args!(
+        "{value:?} stands there; accepted: objects, lists, texts, numbers, true or false"
+    ))
+}
+
+fn bad(found: fmt::Arguments) -> Faults {
+    let says = format_args!("the request is not plain data such as JSON has: {found}");
+    Faults::one("bad_json", "", says)
 }

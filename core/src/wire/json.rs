@@ -72,8 +72,13 @@ impl<'a> Json<'a> {
         let mut denominators = Vec::new();
         self.collect_denominators(&mut denominators);
         denominators.sort_unstable();
-        denominators.dedup();
-        let digits: usize = denominators.iter().map(|digits| digits.len()).sum();
+        let (mut digits, mut counted) = (0, &[][..]);
+        for denominator in denominators {
+            if denominator != counted {
+                digits += denominator.len();
+                counted = denominator;
+            }
+        }
         if digits <= MAX_DENOMINATOR_DIGITS {
             return Ok(());
         }
@@ -135,7 +140,7 @@ impl<'a> Walk<'a> {
     fn value(&mut self, depth: usize) -> Result<Json<'a>, Faults> {
         match self.peek() {
             b'{' | b'[' if depth == MAX_DEPTH => {
-                let says = format!("lists and objects are nested at most {MAX_DEPTH} deep");
+                let says = format_args!("lists and objects are nested at most {MAX_DEPTH} deep");
                 Err(Faults::one("too_deep", "", says))
             }
             b'{' => {

@@ -66,18 +66,12 @@ impl Writer for Answer {
         self.items.push(Item::Text(text.to_owned()));
     }
     fn put_number(&mut self, number: &Rational) {
-        let value = Item::Double(number.to_f64());
-        let exact = Item::Text(number.to_string());
-        let [begin, end] = [Item::Object, Item::End];
-        let both = [
-            begin,
-            Item::Name("value"),
-            value,
-            Item::Name("exact"),
-            exact,
-            end,
-        ];
-        self.items.extend(both);
+        self.begin_object();
+        self.name("value");
+        self.items.push(Item::Double(number.to_f64()));
+        self.name("exact");
+        self.items.push(Item::Text(number.to_string()));
+        self.end_object();
     }
 }
 

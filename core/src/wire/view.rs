@@ -323,7 +323,10 @@ macro_rules! words {
             const ACCEPTS: &'static $crate::wire::accepts::Accepts =
                 &$crate::wire::accepts::Accepts::Words(&[$($word),*]);
             fn of(given: &$crate::wire::read::Given) -> Self {
-                [$(Self::$variant),*][given.word()]
+                match given.word() {
+                    $( word if word == Self::$variant as usize => Self::$variant, )*
+                    _ => [$(Self::$variant),*][0],
+                }
             }
         }
     )* };
