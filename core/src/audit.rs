@@ -4,7 +4,7 @@
 use crate::assurance::{Batch, Bounds, Portion, effect, effect_of};
 use crate::exact::{Interval, Rational};
 use crate::fault::{Caution, Faults, listed};
-use crate::quantity::{Quantity, Ratio, Share};
+use crate::quantity::{Quantity, Share};
 
 /// A mass in g, as far as it is known: a point, a range, or not at all.
 pub type Weight = Option<Interval>;
@@ -12,42 +12,58 @@ pub type Weight = Option<Interval>;
 /// What was written down.
 #[derive(Debug, Clone, Default)]
 pub struct Record {
-    /// Fats: what is known of each but its mass, and its mass.
-    pub fats: Vec<(Portion, Weight)>,
-    /// Alkalis that were used, by [`Portion::naoh`] and [`Portion::koh`].
-    pub alkalis: Vec<(Portion, Weight)>,
-    /// For each alkali that was taken from a stock solution its lye concentration, as fractions;
-    /// its mass is then that of the solution, and its portion is of 1 g of that. Those past the end
-    /// of the list, and none, are solid.
-    pub stock: Vec<Weight>,
-    /// Acids.
-    pub acids: Vec<(Portion, Weight)>,
-    /// Everything else that is neither fat, lye nor acid: its name and mass.
-    pub others: Vec<(String, Weight)>,
-    /// Water of the lye, without that of stock solutions.
-    pub water: Weight,
+    /// What went into the batter, at least one fat.
+    pub lines: Vec<Line>,
     /// What else was written down about it.
-    pub stated: Stated,
+    pub stated: Figures<Rational>,
     /// How far a stated share may be from the one found, in points, and a stated mass or ratio in
     /// percent of itself, before it counts as inconsistent.
     pub tolerance: Share,
 }
 
-/// What was written down about a batch as a whole.
+/// Something that went into the batter.
+#[derive(Debug, Clone)]
+pub struct Line {
+    /// Its place, such as `fats[1]` or `water_mass`.
+    pub at: String,
+    /// What it is.
+    pub what: What,
+    /// Its mass.
+    pub mass: Weight,
+}
+
+/// What something in the batter is, and what is known of it but its mass.
+#[derive(Debug, Clone)]
+pub enum What {
+    /// A fat.
+    Fat(Portion),
+    /// An alkali, by [`Portion::naoh`] or [`Portion::koh`], and the lye concentration of the stock
+    /// solution that it was taken from, as a fraction; 1 where it was solid. The mass is that of the
+    /// solution, and the portion is of 1 g of that.
+    Alkali(Portion, Interval),
+    /// An acid.
+    Acid(Portion),
+    /// Water of the lye, beside that of stock solutions.
+    Water,
+    /// Everything else.
+    Other,
+}
+
+/// Figures of a batch as a whole, shares in percent.
 #[derive(Debug, Clone, Default)]
-pub struct Stated {
-    /// The superfat.
-    pub superfat: Option<Share>,
-    /// alkali / (alkali + water).
-    pub lye_concentration: Option<Share>,
-    /// water / alkali.
-    pub water_to_lye: Option<Ratio>,
-    /// Potassium hydroxide in the hydroxide, by moles.
-    pub koh_share: Option<Share>,
+pub struct Figures<T> {
+    /// The superfat, with all ranges at their middle.
+    pub superfat: Option<T>,
+    /// alkali as weighed / (alkali as weighed + water).
+    pub lye_concentration: Option<T>,
+    /// water / alkali as weighed.
+    pub water_to_lye: Option<T>,
+    /// Potassium hydroxide in the hydroxide, by moles, with all ranges at their middle.
+    pub koh_share: Option<T>,
     /// All fats, in g.
-    pub total_fats: Option<Rational>,
+    pub total_fats: Option<T>,
     /// Everything together, in g.
-    pub batter_mass: Option<Rational>,
+    pub batter_mass: Option<T>,
 }
 
 /// A mass that was not written down, but follows.
@@ -71,22 +87,12 @@ pub struct Inconsistency {
 }
 
 /// What the weights amount to. What is not known enough is left out.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone)]
 pub struct Audit {
-    /// The superfat, as reckoned with: ranges at their middle.
-    pub superfat: Option<Share>,
+    /// The figures of the batch.
+    pub found: Figures<Interval>,
     /// The superfat over all ranges.
     pub bounds: Option<Bounds>,
-    /// All fats, in g.
-    pub total_fats: Option<Interval>,
-    /// Everything together, in g.
-    pub batter_mass: Option<Interval>,
-    /// alkali as weighed / (alkali as weighed + water).
-    pub lye_concentration: Option<(Share, Share)>,
-    /// water / alkali as weighed.
-    pub water_to_lye: Option<(Ratio, Ratio)>,
-    /// Potassium hydroxide in the hydroxide, by moles, as reckoned with.
-    pub koh_share: Option<Share>,
     /// g KOH that the fats take up, with the acids, as reckoned with.
     pub full_need: Option<Rational>,
     /// Masses that follow from the rest.
@@ -109,73 +115,91 @@ pub struct Audit {
 ///
 /// ```
 /// use lixivium::assurance::Portion;
-/// use lixivium::audit::{Record, audit};
+/// use lixivium::audit::{Line, Record, What, audit};
 /// use lixivium::exact::{Interval, Rational};
 ///
 /// let number = |text| Rational::parse(text).unwrap();
 /// let point = |text| Interval::point(number(text));
+/// let fat = Portion::exact("fat", number("0"), number("0.19"), point("0.19"));
+/// let koh = Portion::exact("koh", number("0"), number("1"), point("1"));
+/// let line = |at: &str, what, mass| Line { at: at.to_owned(), what, mass };
 /// let record = Record {
-///     fats: vec![(Portion::exact("fat", number("0"), number("0.19"), point("0.19")), Some(point("1000")))],
-///     alkalis: vec![(Portion::exact("koh", number("0"), number("1"), point("1")), Some(point("171")))],
+///     lines: vec![
+///         line("fat", What::Fat(fat), Some(point("1000"))),
+///         line("alkali", What::Alkali(koh, point("1")), Some(point("171"))),
+///         line("water", What::Water, None),
+///     ],
 ///     ..Record::default()
 /// };
-/// let found = audit(&record).unwrap();
-/// assert_eq!(found.superfat.unwrap().fraction().to_string(), "1/10");
-/// assert_eq!(found.unknown, ["water_mass"]);
+/// let found = audit(record).unwrap();
+/// assert_eq!(found.found.superfat, Some(point("10")));
+/// assert_eq!(found.unknown, ["water"]);
 /// ```
-pub fn audit(record: &Record) -> Result<Audit, Faults> {
-    if record.fats.is_empty() {
-        return Err(Faults::one(
-            "no_fats",
-            "fats",
-            "a batch has at least one fat",
-        ));
+pub fn audit(mut record: Record) -> Result<Audit, Faults> {
+    let lines = &mut record.lines[..];
+    if !lines.iter().any(|line| is_fat(&line.what)) {
+        let says = "a batch has at least one fat";
+        return Err(Faults::one("no_fats", "fats", says));
     }
-    let mut weights = Weights::of(record);
-    weights.check()?;
-    let mut audit = Audit::default();
-    weights.deduce(&mut audit.deduced)?;
-    for (at, mass) in &weights.all {
-        if mass.is_none() {
-            audit.unknown.push(at.clone());
+    let mut faults = Faults::new();
+    for line in &*lines {
+        if line.mass.as_ref().is_some_and(|m| m.low().is_negative()) {
+            let says = "a mass is not below 0; accepted: 0 or more";
+            faults.add("negative", &line.at, says);
         }
     }
-    audit.total_fats = sum(weights.of_fats());
-    audit.batter_mass = sum(&weights.all);
-    let [fats, alkalis, acids] = weights.portions();
-    if let (Some(fats), Some(acids)) = (&fats, &acids) {
-        audit.full_need = Some(effect(fats) + effect(acids));
-    }
-    if let Some(alkalis) = &alkalis {
-        // By moles, as reckoned with: g KOH are proportional to them.
-        let koh = effect_of("koh", alkalis);
-        audit.koh_share = koh.checked_div(&effect(alkalis)).map(Share::of_one);
-    }
-    if let (Some(fats), Some(alkalis), Some(acids)) = (fats, alkalis, acids) {
-        let batch = Batch {
-            fats,
-            alkalis,
-            acids,
-        };
-        audit.bounds = Some(batch.bounds()?);
-        audit.superfat = batch.superfat();
-    }
-    if let Some((alkali, in_stock)) = weights.alkali()
-        && let (_, Some(water)) = weights.water()
-    {
-        let water = water + &in_stock;
+    faults.or(())?;
+    let mut deduced = Vec::new();
+    deduce(lines, &record.stated, &mut deduced)?;
+
+    let total_fats = sum(lines, is_fat);
+    let acids = sum(lines, |what| matches!(what, What::Acid(_)));
+    let lye = lye(lines);
+    let batch = batch(lines);
+    let need = (total_fats.is_some() && acids.is_some()).then_some(&batch);
+    let full_need = need.map(|batch| effect(&batch.fats) + effect(&batch.acids));
+    // By moles, as reckoned with: g KOH are proportional to them.
+    let koh = effect_of("koh", &batch.alkalis);
+    let koh_share = lye
+        .as_ref()
+        .and_then(|_| koh.checked_div(&effect(&batch.alkalis)));
+    let all = need.filter(|_| lye.is_some());
+    let bounds = all.map(Batch::bounds).transpose()?;
+    let superfat = all.and_then(Batch::superfat);
+    let (mut lye_concentration, mut water_to_lye) = (None, None);
+    if let (Some((alkali, in_stock)), Some(water)) = (lye, sum(lines, is_water)) {
+        let water = &water + &in_stock;
         let part = |part: &Rational, rest: &Rational| {
-            Some(Share::of_one(part.checked_div(&(part + rest))?))
+            (part * &Rational::HUNDRED).checked_div(&(part + rest))
         };
         // The concentration rises with the alkali and falls with the water.
         let low = part(alkali.low(), water.high());
-        audit.lye_concentration = low.zip(part(alkali.high(), water.low()));
-        let ratio = water.checked_div(&alkali);
-        audit.water_to_lye =
-            ratio.map(|r| (Ratio::new(r.low().clone()), Ratio::new(r.high().clone())));
+        let ends = low.zip(part(alkali.high(), water.low()));
+        lye_concentration = ends.and_then(|(low, high)| Interval::new(low, high));
+        water_to_lye = water.checked_div(&alkali);
     }
-    audit.inconsistencies = compare(record, &audit);
-    Ok(audit)
+    let found = Figures {
+        superfat: superfat.map(|share| Interval::point(share.to_base())),
+        lye_concentration,
+        water_to_lye,
+        koh_share: koh_share.map(|share| Interval::point(share * Rational::HUNDRED)),
+        total_fats,
+        batter_mass: sum(lines, |_| true),
+    };
+    let mut unknown = Vec::new();
+    for line in &*lines {
+        if line.mass.is_none() {
+            unknown.push(line.at.clone());
+        }
+    }
+    Ok(Audit {
+        inconsistencies: compare(&record, &found),
+        found,
+        bounds,
+        full_need,
+        deduced,
+        unknown,
+    })
 }
 
 impl Audit {
@@ -186,14 +210,14 @@ impl Audit {
         if let Some(bounds) = &self.bounds
             && bounds.lye_heavy_possible()
         {
-            let surely = bounds.high.superfat.fraction().is_negative();
-            cautions.push(if surely {
+            let (low, high) = (&bounds.low.superfat, &bounds.high.superfat);
+            cautions.push(if high.fraction().is_negative() {
                 Caution::new(
                     "lye_heavy",
                     format!(
                         "These weights have more alkali than the fats can take up: the superfat is \
                          {} % at best. Do not use or sell this soap.",
-                        percent(&bounds.high.superfat)
+                        percent(high)
                     ),
                 )
             } else {
@@ -202,13 +226,13 @@ impl Audit {
                     format!(
                         "Over the ranges of these weights and fats the superfat lies from {} % to \
                          {} %; below 0 the bar keeps free alkali.",
-                        percent(&bounds.low.superfat),
-                        percent(&bounds.high.superfat)
+                        percent(low),
+                        percent(high)
                     ),
                 )
             });
         }
-        if self.superfat.is_none() {
+        if self.found.superfat.is_none() {
             cautions.push(Caution::new(
                 "superfat_unknown",
                 format!(
@@ -221,259 +245,185 @@ impl Audit {
     }
 }
 
-/// A mass and its place.
-type Placed = (String, Weight);
-
-/// The masses while they are worked out: fats, alkalis, acids, everything else, water.
-struct Weights<'a> {
-    record: &'a Record,
-    all: Vec<Placed>,
+fn is_fat(what: &What) -> bool {
+    matches!(what, What::Fat(_))
 }
 
-impl<'a> Weights<'a> {
-    fn of(record: &'a Record) -> Self {
-        let mut all = Vec::new();
-        let mut add = |list: &str, i: usize, mass: &Weight| {
-            all.push((format!("{list}[{i}]"), mass.clone()));
-        };
-        let lists = [
-            ("fats", &record.fats),
-            ("alkalis", &record.alkalis),
-            ("acids", &record.acids),
-        ];
-        for (name, list) in lists {
-            for (i, (_, mass)) in list.iter().enumerate() {
-                add(name, i, mass);
-            }
-        }
-        for (i, (_, mass)) in record.others.iter().enumerate() {
-            add("others", i, mass);
-        }
-        all.push(("water_mass".to_owned(), record.water.clone()));
-        Self { record, all }
-    }
-
-    fn of_fats(&self) -> &[Placed] {
-        &self.all[..self.record.fats.len()]
-    }
-
-    fn water(&self) -> &Placed {
-        &self.all[self.all.len() - 1]
-    }
-
-    fn check(&self) -> Result<(), Faults> {
-        let mut faults = Faults::new();
-        for (at, mass) in &self.all {
-            if mass.as_ref().is_some_and(|mass| mass.low().is_negative()) {
-                let says = "a mass is not below 0; accepted: 0 or more";
-                faults.add("negative", at.clone(), says);
-            }
-        }
-        faults.or(())
-    }
-
-    fn deduce(&mut self, deduced: &mut Vec<Deduced>) -> Result<(), Faults> {
-        let stated = &self.record.stated;
-        if let Some(total) = &stated.total_fats {
-            let fats = &mut self.all[..self.record.fats.len()];
-            only_missing(fats, total, "total_fats", deduced)?;
-        }
-        if let (_, None) = self.water()
-            && let Some((alkali, in_stock)) = self.alkali()
-        {
-            let concentration = stated.lye_concentration.as_ref();
-            let by_concentration =
-                concentration.and_then(|c| c.rest().fraction().checked_div(c.fraction()));
-            let (ratio, from) = match (by_concentration, &stated.water_to_lye) {
-                (Some(ratio), _) => (Some(ratio), "lye_concentration"),
-                (None, ratio) => (ratio.as_ref().map(|r| r.number().clone()), "water_to_lye"),
-            };
-            if let Some(ratio) = ratio {
-                let mass = &(&alkali * &Interval::point(ratio)) - &in_stock;
-                if mass.low().is_negative() {
-                    let says = format!(
-                        "the {} stated leaves {} g of water beside that of the stock solutions, \
-                         which is below 0; accepted: less of them, or more water",
-                        from.replace('_', " "),
-                        mass.low().fixed(2)
-                    );
-                    return Err(Faults::one("negative", format_args!("stated.{from}"), says));
-                }
-                let water = self.all.len() - 1;
-                give(&mut self.all[water], mass, from, deduced);
-            }
-        }
-        if let Some(batter) = &stated.batter_mass {
-            only_missing(&mut self.all, batter, "batter_mass", deduced)?;
-        }
-        Ok(())
-    }
-
-    /// Alkali as bought, and the water of stock solutions beside it.
-    fn alkali(&self) -> Option<(Interval, Interval)> {
-        let one = Interval::point(Rational::ONE);
-        let mut solid = Interval::point(Rational::ZERO);
-        let mut water = solid.clone();
-        let masses = &self.all[self.record.fats.len()..];
-        for (i, (_, mass)) in masses[..self.record.alkalis.len()].iter().enumerate() {
-            let mass = mass.as_ref()?;
-            let strength = self.record.stock.get(i).and_then(Option::as_ref);
-            let strength = strength.unwrap_or(&one);
-            solid = &solid + &(mass * strength);
-            water = &water + &(mass * &(&one - strength));
-        }
-        Some((solid, water))
-    }
-
-    /// Fats, alkalis and acids with their masses, as far as these are known.
-    fn portions(&self) -> [Option<Vec<Portion>>; 3] {
-        let record = self.record;
-        let mut masses = &self.all[..];
-        [&record.fats, &record.alkalis, &record.acids].map(|list| {
-            let own;
-            (own, masses) = masses.split_at(list.len());
-            weighed(list, own)
-        })
-    }
+fn is_water(what: &What) -> bool {
+    matches!(what, What::Water)
 }
 
-fn sum(weights: &[Placed]) -> Weight {
+/// The mass of all lines of a kind, if it is known.
+fn sum(lines: &[Line], kind: fn(&What) -> bool) -> Weight {
     let mut sum = Interval::point(Rational::ZERO);
-    for (_, mass) in weights {
-        sum = &sum + mass.as_ref()?;
+    for line in lines {
+        if kind(&line.what) {
+            sum = &sum + line.mass.as_ref()?;
+        }
     }
     Some(sum)
 }
 
-/// Portions with their masses, if all of these are known.
-fn weighed(list: &[(Portion, Weight)], masses: &[Placed]) -> Option<Vec<Portion>> {
-    let half = const { Rational::decimal(5, 1) };
-    let mut portions = Vec::new();
-    for ((portion, _), (_, mass)) in list.iter().zip(masses) {
-        let mass = mass.as_ref()?;
-        portions.push(Portion {
-            mass: mass.middle(),
-            mass_error: mass.width() * &half,
-            ..portion.clone()
-        });
-    }
-    Some(portions)
-}
-
-/// Gives the only missing mass what the others leave of the whole.
-fn only_missing(
-    weights: &mut [Placed],
-    whole: &Rational,
-    from: &'static str,
-    deduced: &mut Vec<Deduced>,
-) -> Result<(), Faults> {
-    let mut left = Interval::point(whole.clone());
-    let mut missing = None;
-    for placed in weights {
-        match (&placed.1, &missing) {
-            (Some(known), _) => left = &left - known,
-            (None, None) => missing = Some(placed),
-            (None, Some(_)) => return Ok(()),
+/// Alkali as bought, and the water of stock solutions beside it.
+fn lye(lines: &[Line]) -> Option<(Interval, Interval)> {
+    let one = Interval::point(Rational::ONE);
+    let mut alkali = Interval::point(Rational::ZERO);
+    let mut water = alkali.clone();
+    for line in lines {
+        if let What::Alkali(_, strength) = &line.what {
+            let mass = line.mass.as_ref()?;
+            alkali = &alkali + &(mass * strength);
+            water = &water + &(mass * &(&one - strength));
         }
     }
-    let Some(missing) = missing else {
-        return Ok(());
+    Some((alkali, water))
+}
+
+/// The portions whose masses are known.
+fn batch(lines: &[Line]) -> Batch {
+    let mut batch = Batch {
+        fats: Vec::new(),
+        alkalis: Vec::new(),
+        acids: Vec::new(),
     };
-    if left.low().is_negative() {
-        return Err(Faults::one(
-            "negative",
-            format_args!("stated.{from}"),
-            format_args!(
-                "the {from} stated, {} g, leaves {} g for {}, which is below 0; accepted: more \
+    for line in lines {
+        let (list, portion) = match &line.what {
+            What::Fat(portion) => (&mut batch.fats, portion),
+            What::Alkali(portion, _) => (&mut batch.alkalis, portion),
+            What::Acid(portion) => (&mut batch.acids, portion),
+            What::Water | What::Other => continue,
+        };
+        if let Some(mass) = &line.mass {
+            let mut portion = portion.clone();
+            portion.mass = mass.middle();
+            portion.mass_error = mass.width() * const { Rational::decimal(5, 1) };
+            list.push(portion);
+        }
+    }
+    batch
+}
+
+/// Gives masses that are missing what is stated.
+fn deduce(
+    lines: &mut [Line],
+    stated: &Figures<Rational>,
+    deduced: &mut Vec<Deduced>,
+) -> Result<(), Faults> {
+    let of_whole = |lines: &mut _, kind, whole: &Option<Rational>, from, deduced: &mut _| {
+        let Some(whole) = whole else {
+            return Ok(());
+        };
+        let range = Interval::point(whole.clone());
+        give(lines, kind, range, from, deduced, &|left, at| {
+            format!(
+                "the {from} stated, {} g, leaves {} g for {at}, which is below 0; accepted: more \
                  than the weights that are known come to",
                 whole.to_plain(),
-                left.low().to_plain(),
-                missing.0
-            ),
-        ));
+                left.to_plain()
+            )
+        })
+    };
+    of_whole(lines, is_fat, &stated.total_fats, "total_fats", deduced)?;
+    let by_concentration = stated
+        .lye_concentration
+        .as_ref()
+        .and_then(|percent| (Rational::HUNDRED - percent).checked_div(percent));
+    let (ratio, from) = match by_concentration {
+        Some(ratio) => (Some(ratio), "lye_concentration"),
+        None => (stated.water_to_lye.clone(), "water_to_lye"),
+    };
+    if let (Some((alkali, in_stock)), Some(ratio)) = (lye(lines), ratio) {
+        let water = &(&alkali * &Interval::point(ratio)) - &in_stock;
+        give(lines, is_water, water, from, deduced, &|left, _| {
+            format!(
+                "the {} stated leaves {} g of water beside that of the stock solutions, which is \
+                 below 0; accepted: less of them, or more water",
+                from.replace('_', " "),
+                left.fixed(2)
+            )
+        })?;
     }
-    give(missing, left, from, deduced);
+    of_whole(lines, |_| true, &stated.batter_mass, "batter_mass", deduced)
+}
+
+/// Gives the only mass of a kind that is missing what the others leave of the whole, and tells so;
+/// what is below 0 is told by `too_little`, which is given it and its place.
+fn give(
+    lines: &mut [Line],
+    kind: fn(&What) -> bool,
+    whole: Interval,
+    from: &'static str,
+    deduced: &mut Vec<Deduced>,
+    too_little: &dyn Fn(&Rational, &str) -> String,
+) -> Result<(), Faults> {
+    let mut left = whole;
+    let mut missing = None;
+    for line in lines {
+        if kind(&line.what) {
+            match (&line.mass, &missing) {
+                (Some(known), _) => left = &left - known,
+                (None, None) => missing = Some(line),
+                (None, Some(_)) => return Ok(()),
+            }
+        }
+    }
+    if let Some(Line { at, mass, .. }) = missing {
+        if left.low().is_negative() {
+            let says = too_little(left.low(), at);
+            return Err(Faults::one("negative", format_args!("stated.{from}"), says));
+        }
+        *mass = Some(left.clone());
+        let (at, mass) = (at.clone(), left);
+        deduced.push(Deduced { at, mass, from });
+    }
     Ok(())
 }
 
-/// Gives a missing mass its value, and tells so.
-fn give(missing: &mut Placed, mass: Interval, from: &'static str, deduced: &mut Vec<Deduced>) {
-    missing.1 = Some(mass.clone());
-    let at = missing.0.clone();
-    deduced.push(Deduced { at, mass, from });
-}
-
 /// What was stated against what was found.
-fn compare(record: &Record, audit: &Audit) -> Vec<Inconsistency> {
-    let stated = &record.stated;
-    let share = |share: &Option<Share>| share.as_ref().map(Quantity::to_base);
-    let point = |share: &Option<Share>| share.as_ref().map(|s| Interval::point(s.to_base()));
-    let concentration = audit.lye_concentration.as_ref();
-    let ratio = audit.water_to_lye.as_ref();
-    let rows = [
-        (
-            "superfat",
-            " %",
-            share(&stated.superfat),
-            point(&audit.superfat),
-        ),
-        (
-            "koh_share",
-            " %",
-            share(&stated.koh_share),
-            point(&audit.koh_share),
-        ),
-        (
-            "lye_concentration",
-            " %",
-            share(&stated.lye_concentration),
-            concentration.and_then(|(low, high)| Interval::new(low.to_base(), high.to_base())),
-        ),
-        (
-            "water_to_lye",
-            "",
-            stated.water_to_lye.as_ref().map(|r| r.number().clone()),
-            ratio.and_then(|(l, h)| Interval::new(l.number().clone(), h.number().clone())),
-        ),
-        (
-            "total_fats",
-            " g",
-            stated.total_fats.clone(),
-            audit.total_fats.clone(),
-        ),
-        (
-            "batter_mass",
-            " g",
-            stated.batter_mass.clone(),
-            audit.batter_mass.clone(),
-        ),
-    ];
-    let mut found = Vec::new();
-    for (name, unit, stated, range) in rows {
-        let (Some(stated), Some(range)) = (stated, range) else {
-            continue;
+fn compare(record: &Record, found: &Figures<Interval>) -> Vec<Inconsistency> {
+    let mut all = Vec::new();
+    let mut compare = |name, unit, stated: &Option<Rational>, found: &Option<Interval>| {
+        let (Some(stated), Some(found)) = (stated, found) else {
+            return;
         };
         let slack = match unit {
             " %" => record.tolerance.to_base().max(Rational::ZERO),
-            _ => (&stated * record.tolerance.fraction()).abs(),
+            _ => (stated * record.tolerance.fraction()).abs(),
         };
-        if range.low() - &slack <= stated && stated <= range.high() + &slack {
-            continue;
+        if found.low() - &slack <= *stated && *stated <= found.high() + &slack {
+            return;
         }
-        let (low, high) = (range.low().to_fixed(2), range.high().to_fixed(2));
-        let weights = if low == high {
-            format!("{low}{unit}")
+        let (low, high) = (found.low().to_fixed(2), found.high().to_fixed(2));
+        let to_high = if low == high {
+            String::new()
         } else {
-            format!("{low} to {high}{unit}")
+            format!(" to {high}")
         };
-        found.push(Inconsistency {
+        all.push(Inconsistency {
             stated: name,
             says: format!(
-                "{} is stated as {}{unit}, but the weights come to {weights}.",
+                "{} is stated as {}{unit}, but the weights come to {low}{to_high}{unit}.",
                 name.replace('_', " "),
                 stated.fixed(2)
             ),
         });
-    }
-    found
+    };
+    let stated = &record.stated;
+    compare("superfat", " %", &stated.superfat, &found.superfat);
+    compare("koh_share", " %", &stated.koh_share, &found.koh_share);
+    compare(
+        "lye_concentration",
+        " %",
+        &stated.lye_concentration,
+        &found.lye_concentration,
+    );
+    compare(
+        "water_to_lye",
+        "",
+        &stated.water_to_lye,
+        &found.water_to_lye,
+    );
+    compare("total_fats", " g", &stated.total_fats, &found.total_fats);
+    compare("batter_mass", " g", &stated.batter_mass, &found.batter_mass);
+    all
 }

@@ -1,12 +1,11 @@
 //! `audit`: what weights amount to that were written down somewhere.
 
-use super::accepts::Place;
 use super::assure::CornerAnswer;
 use super::range::{OneOrRange, Span};
 use super::view::{List, OptionalList, request, words};
 use super::write::{Range, Writer, answer};
 use crate::assurance::{self, Portion};
-use crate::audit::{Record, Stated, audit};
+use crate::audit::{Figures, Line, Record, What, audit};
 use crate::chemistry::{Acid, Alkali};
 use crate::exact::{Interval, Rational};
 use crate::fats::Fat;
@@ -165,21 +164,26 @@ pub(super) fn run(
     unread: Faults,
     to: &mut impl Writer,
 ) -> Result<(), Faults> {
-    let record = unread.with(record(request))?;
-    let audit = audit(&record)?;
-    let bounds = audit.bounds.as_ref();
-    let heavy = bounds.map(|bounds| bounds.lye_heavy_possible());
+    let mut faults = Faults::new();
+    let record = record(request, &mut faults);
+    unread.with(faults.or(()))?;
+    let audit = audit(record)?;
+    let (found, bounds) = (&audit.found, audit.bounds.as_ref());
+    let point = |figure: &Option<Interval>| figure.as_ref().map(|point| point.low().clone());
     let koh = audit.full_need.as_ref();
     let naoh = koh.map(|koh| Alkali::Naoh.in_place_of(koh, Alkali::Koh));
-    to.add("superfat", &audit.superfat);
+    to.add("superfat", &point(&found.superfat));
     to.add("worst", &bounds.map(|bounds| &bounds.low));
     to.add("best", &bounds.map(|bounds| &bounds.high));
-    to.add("lye_heavy_possible", &heavy);
-    to.add("total_fats", &audit.total_fats);
-    to.add("batter_mass", &audit.batter_mass);
-    to.add("lye_concentration", &audit.lye_concentration);
-    to.add("water_to_lye", &audit.water_to_lye);
-    to.add("koh_share_by_moles", &audit.koh_share);
+    to.add(
+        "lye_heavy_possible",
+        &bounds.map(|bounds| bounds.lye_heavy_possible()),
+    );
+    to.add("total_fats", &found.total_fats);
+    to.add("batter_mass", &found.batter_mass);
+    to.add("lye_concentration", &found.lye_concentration);
+    to.add("water_to_lye", &found.water_to_lye);
+    to.add("koh_share_by_moles", &point(&found.koh_share));
     to.add("full_naoh_mass", &naoh);
     to.add("full_koh_mass", &koh);
     to.list("deduced", &audit.deduced, |to, deduced| {
@@ -196,80 +200,76 @@ pub(super) fn run(
     Ok(())
 }
 
-fn record(request: AuditRequest) -> Result<Record, Faults> {
-    let mut faults = Faults::new();
-    let weight = |mass: Option<OneOrRange<Mass>>| mass.map(|mass| mass.0.interval);
-    let mut share = |share: Option<OneOrRange<Share>>, at: Place, name| {
+fn record(request: AuditRequest, faults: &mut Faults) -> Record {
+    let mut share = |share: Option<OneOrRange<Share>>, list: &str, i: usize, name: &str| {
         let whole = || Interval::point(Rational::ONE);
         let range = share.map_or_else(whole, |share| share.0.fractions());
         if !range.low().is_positive() || *range.high() > Rational::ONE {
             let says = "this share lies above 0 and up to 100 %";
-            faults.add("out_of_range", Place::Member(&at, name), says);
+            faults.add("out_of_range", format_args!("{list}[{i}].{name}"), says);
         }
         range
     };
-    let (mut alkalis, mut stock) = (Vec::new(), Vec::new());
-    for (i, line) in request.alkalis().into_iter().enumerate() {
-        let at = Place::Item(&Place::top("alkalis"), i);
-        let range = share(line.purity(), at, "purity");
-        let solution = line.stock_solution();
-        let solution = solution.map(|solution| share(Some(solution), at, "stock_solution"));
-        let solid = Interval::point(Rational::ONE);
-        let strength = solution.as_ref().unwrap_or(&solid);
-        let purity = Share::of_one(range.middle() * strength.middle());
-        let range = &range * strength;
-        stock.push(solution);
-        let portion = match line.alkali() {
-            AlkaliWord::Naoh => Portion::naoh(Rational::ZERO, &purity, &range),
-            AlkaliWord::Koh => Portion::koh(Rational::ZERO, &purity, &range),
+    let mut lines = Vec::new();
+    let mut add = |list: &str, i: usize, what, mass: Option<OneOrRange<Mass>>| {
+        let mass = mass.map(|mass| mass.0.interval);
+        let at = match what {
+            What::Water => list.to_owned(),
+            _ => format!("{list}[{i}]"),
         };
-        alkalis.push((portion, weight(line.mass())));
-    }
-    let mut acids = Vec::new();
-    for (i, line) in request.acids().into_iter().enumerate() {
-        let at = Place::Item(&Place::top("acids"), i);
-        let strength = share(line.strength(), at, "strength");
-        let acid = line.acid();
-        let koh = &strength * &Interval::point(acid.alkali_per_gram(Alkali::Koh));
-        let portion = Portion::exact(acid.name, Rational::ZERO, koh.middle(), koh);
-        acids.push((portion, weight(line.mass())));
-    }
-    let (mut fats, mut others) = (Vec::new(), Vec::new());
-    for line in request.fats() {
+        lines.push(Line { at, what, mass });
+    };
+    for (i, line) in request.fats().enumerate() {
         let range = line.saponification_range().map(|range| range.interval);
         let portion = assurance::fat(&line.fat(), &Rational::ZERO, range.as_ref());
-        fats.push((portion, weight(line.mass())));
+        add("fats", i, What::Fat(portion), line.mass());
     }
-    for line in request.others() {
-        others.push((line.name().to_owned(), weight(line.mass())));
+    for (i, line) in request.alkalis().into_iter().enumerate() {
+        let purity = share(line.purity(), "alkalis", i, "purity");
+        let strength = share(line.stock_solution(), "alkalis", i, "stock_solution");
+        let reckoned = Share::of_one(purity.middle() * strength.middle());
+        let range = &purity * &strength;
+        let portion = match line.alkali() {
+            AlkaliWord::Naoh => Portion::naoh(Rational::ZERO, &reckoned, &range),
+            AlkaliWord::Koh => Portion::koh(Rational::ZERO, &reckoned, &range),
+        };
+        add("alkalis", i, What::Alkali(portion, strength), line.mass());
     }
-    let record = Record {
-        fats,
-        alkalis,
-        stock,
-        acids,
-        others,
-        water: weight(request.water_mass()),
-        stated: request.stated().map(stated).unwrap_or_default(),
-        tolerance: request.tolerance().unwrap_or(Share::of_one(TOLERANCE)),
-    };
-    if record.tolerance.fraction().is_negative() {
+    for (i, line) in request.acids().into_iter().enumerate() {
+        let strength = share(line.strength(), "acids", i, "strength");
+        let reckoned = Share::of_one(strength.middle());
+        let portion = Portion::acid(&line.acid(), Rational::ZERO, &reckoned, &strength);
+        add("acids", i, What::Acid(portion), line.mass());
+    }
+    for (i, line) in request.others().into_iter().enumerate() {
+        add("others", i, What::Other, line.mass());
+    }
+    add("water_mass", 0, What::Water, request.water_mass());
+    let tolerance = request.tolerance().unwrap_or(Share::of_one(TOLERANCE));
+    if tolerance.fraction().is_negative() {
         faults.add(
             "negative",
             "tolerance",
             "a tolerance is not below 0; accepted: 0 or more, such as \"0.5 %\"",
         );
     }
-    faults.or(record)
+    Record {
+        lines,
+        stated: request.stated().map(stated).unwrap_or_default(),
+        tolerance,
+    }
 }
 
-fn stated(request: StatedRequest) -> Stated {
-    Stated {
-        superfat: request.superfat(),
-        lye_concentration: request.lye_concentration(),
-        water_to_lye: request.water_to_lye(),
-        koh_share: request.koh_share(),
-        total_fats: request.total_fats().map(|mass| mass.to_base()),
-        batter_mass: request.batter_mass().map(|mass| mass.to_base()),
+fn stated(request: StatedRequest) -> Figures<Rational> {
+    fn base<Q: Quantity>(quantity: Option<Q>) -> Option<Rational> {
+        quantity.map(|quantity| quantity.to_base())
+    }
+    Figures {
+        superfat: base(request.superfat()),
+        lye_concentration: base(request.lye_concentration()),
+        water_to_lye: base(request.water_to_lye()),
+        koh_share: base(request.koh_share()),
+        total_fats: base(request.total_fats()),
+        batter_mass: base(request.batter_mass()),
     }
 }
