@@ -9,11 +9,9 @@
 //! use lixivium::composition::{Blend, Figure};
 //! use lixivium::exact::Rational;
 //! use lixivium::fats::{Fat, find};
-//! let blend = |olive, coconut| {
-//!     let part = |name, mass| (Fat::from(find(name).unwrap()), Rational::integer(mass));
-//!     Blend::new([part("olive-oil", olive), part("coconut-oil", coconut)])
-//! };
-//! let (a, b) = (blend(700, 300), blend(600, 400));
+//! let fats = ["olive-oil", "coconut-oil"].map(|name| Fat::from(find(name).unwrap()));
+//! let blend = |masses: [i64; 2]| Blend::new(fats.iter().zip(masses.map(Rational::integer)));
+//! let (a, b) = (blend([700, 300]), blend([600, 400]));
 //! let found = a.figure(Figure::SaturatedC12ToC14).unwrap();
 //! assert!(found.range.contains(&found.typical));
 //! // A tenth more coconut is sure to have more lauric and myristic acid.
@@ -21,13 +19,17 @@
 //! assert!(more.range.low().is_positive());
 //! ```
 
+use std::num::NonZeroU32;
+
 use crate::chemistry::saponification::{of_triglyceride, triglyceride_molar_mass};
 use crate::chemistry::{FattyAcid, GLYCEROL, POTASSIUM_HYDROXIDE, WATER};
 use crate::exact::{Interval, Rational};
-use crate::fats::{Fat, Kind};
+use crate::fats::{self, Fat, Kind};
 use crate::plan::Plan;
+use crate::quantity::Share;
 use crate::recipe::Recipe;
 use crate::sort::sort_by;
+use crate::tables::AcidRange;
 
 /// A typical value and the range in which the true one lies.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -53,23 +55,27 @@ impl Estimate {
         Self { typical, range }
     }
 
+    fn of(figure: &fats::Figure) -> Self {
+        let end = |end: &Option<Rational>| end.as_ref().unwrap_or(&figure.typical).clone();
+        Self::within(figure.typical.clone(), end(&figure.low), end(&figure.high))
+    }
+
+    /// With so much of another added; below 0: taken away.
+    fn plus(&self, factor: &Rational, other: &Self) -> Self {
+        Self {
+            typical: &self.typical + factor * &other.typical,
+            range: &self.range + &(&Interval::point(factor.clone()) * &other.range),
+        }
+    }
+
+    /// What it is more than that of another lot: from the least of the one less the most of the
+    /// other; below 0: less.
+    pub fn less(&self, other: &Self) -> Self {
+        self.plus(&const { Rational::integer(-1) }, other)
+    }
+
     fn times(&self, factor: &Rational) -> Self {
-        Self {
-            typical: &self.typical * factor,
-            range: &self.range * &Interval::point(factor.clone()),
-        }
-    }
-
-    fn plus(&self, other: &Self) -> Self {
-        Self {
-            typical: &self.typical + &other.typical,
-            range: &self.range + &other.range,
-        }
-    }
-
-    fn of(&self, whole: &Rational) -> Self {
-        let inverse = Rational::ONE.checked_div(whole).unwrap_or_default();
-        self.times(&inverse)
+        Self::point(Rational::ZERO).plus(factor, self)
     }
 }
 
@@ -160,14 +166,9 @@ impl Figure {
 
     /// Of one fat; none where it is not known.
     pub fn of(self, fat: &Fat) -> Option<Estimate> {
-        let published = |figure: crate::fats::Figure| {
-            let low = figure.low.unwrap_or_else(|| figure.typical.clone());
-            let high = figure.high.unwrap_or_else(|| figure.typical.clone());
-            Estimate::within(figure.typical, low, high)
-        };
         match self {
-            Self::SaponificationValue => Some(published(fat.saponification_value().clone())),
-            Self::IodineValue => fat.iodine_value().map(published),
+            Self::SaponificationValue => Some(Estimate::of(fat.saponification_value())),
+            Self::IodineValue => Some(Estimate::of(&fat.iodine_value()?)),
             Self::CalculatedSaponificationValue => match fat.kind() {
                 Kind::Glyceride => calculated(fat),
                 _ => None,
@@ -203,44 +204,41 @@ impl Figure {
 /// A weighted sum of the acids of a fat, over all compositions within the published ranges that
 /// come to 100 %. Where the ranges cannot come to 100 %, what is left over has no weight.
 fn linear(fat: &Fat, weight: &dyn Fn(&FattyAcid) -> Rational) -> Option<Estimate> {
-    let composition = fat.composition()?;
-    let typical = composition.iter();
-    let typical = typical.map(|(acid, share)| weight(acid) * share).sum();
+    let mut typical = Rational::ZERO;
+    for (acid, share) in fat.composition()?.iter() {
+        typical = typical + weight(acid) * share;
+    }
     Some(match extremes(fat, weight) {
-        Some([(low, _), (high, _)]) => Estimate::within(typical, low, high),
+        Some((low, high)) => Estimate::within(typical, low, high),
         None => Estimate::point(typical),
     })
 }
 
-/// The smallest and the largest weighted sum of the acids of a fat of the catalogue, each with the
-/// sum of its shares: every acid at its low end, and what is missing to 100 % given to the acids
-/// that weigh least, or most.
-fn extremes(
-    fat: &Fat,
-    weight: &dyn Fn(&FattyAcid) -> Rational,
-) -> Option<[(Rational, Rational); 2]> {
+/// The smallest and the largest weighted sum of the acids of a fat of the catalogue.
+fn extremes(fat: &Fat, weight: &dyn Fn(&FattyAcid) -> Rational) -> Option<(Rational, Rational)> {
+    let ranges = fat.catalogued()?.composition();
+    let highest = -smallest(ranges, &|acid| -weight(acid));
+    Some((smallest(ranges, weight), highest))
+}
+
+/// Every acid at its low end, and what is missing to 100 % given to the acids that weigh least.
+fn smallest(ranges: &[AcidRange], weight: &dyn Fn(&FattyAcid) -> Rational) -> Rational {
     let mut acids = Vec::new();
-    let (mut lows, mut at_lows) = (Rational::ZERO, Rational::ZERO);
-    for range in fat.catalogued()?.composition().iter() {
+    let (mut sum, mut missing) = (Rational::ZERO, Rational::HUNDRED);
+    for range in ranges {
         let (weight, low) = (weight(range.acid()), range.low());
-        lows = lows + &low;
-        at_lows = (at_lows + &weight * &low).reduced();
+        sum = (sum + &weight * &low).reduced();
+        missing = missing - &low;
         acids.push((weight, range.high() - low));
     }
     sort_by(&mut acids, |(a, _), (b, _)| a.cmp(b));
-    let missing = (Rational::HUNDRED - &lows).max(Rational::ZERO);
-    let fill = |acids: &[(Rational, Rational)]| {
-        let (mut sum, mut left) = (at_lows.clone(), missing.clone());
-        for (weight, room) in acids {
-            let more = room.clone().min(left.clone());
-            sum = (sum + weight * &more).reduced();
-            left = left - more;
-        }
-        (sum, &lows + &(&missing - &left))
-    };
-    let low = fill(&acids);
-    acids.reverse();
-    Some([low, fill(&acids)])
+    missing = missing.max(Rational::ZERO);
+    for (weight, room) in acids {
+        let more = room.min(missing.clone());
+        sum = (sum + weight * &more).reduced();
+        missing = missing - more;
+    }
+    sum
 }
 
 /// The ends of a calculated saponification value are moved outwards to this grid, in mg KOH/g, so
@@ -252,56 +250,58 @@ const FINEST_VALUE: Rational = Rational::decimal(1, 6);
 fn calculated(fat: &Fat) -> Option<Estimate> {
     let typical = fat.composition()?.saponification_value();
     let moles = |acid: &FattyAcid| Rational::ONE.checked_div(&acid.molar_mass());
-    let Some([low, high]) = extremes(fat, &|acid| moles(acid).unwrap_or_default()) else {
+    let Some((low, high)) = extremes(fat, &|acid| moles(acid).unwrap_or_default()) else {
         return Some(Estimate::point(typical));
     };
-    let value = |(moles, share): (Rational, Rational)| {
-        let mean = share.checked_div(&moles)?;
-        of_triglyceride(&triglyceride_molar_mass(&mean))
-    };
-    let low = value(low)?.floor_to(&FINEST_VALUE)?;
-    let high = value(high)?.ceil_to(&FINEST_VALUE)?;
+    let (all, _) = extremes(fat, &|_| Rational::ONE)?;
+    let value = |moles| of_triglyceride(&triglyceride_molar_mass(&all.checked_div(moles)?));
+    let low = value(&low)?.floor_to(&FINEST_VALUE)?;
+    let high = value(&high)?.ceil_to(&FINEST_VALUE)?;
     Some(Estimate::within(typical, low, high))
 }
 
 /// Fats with their shares.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Blend(Vec<(Fat, Rational)>);
+#[derive(Debug, Clone)]
+pub struct Blend<'a>(Vec<(&'a Fat, Rational)>);
 
-impl Blend {
+impl<'a> Blend<'a> {
     /// From masses; they become shares of their sum.
-    pub fn new(masses: impl IntoIterator<Item = (Fat, Rational)>) -> Self {
-        let mut fats: Vec<(Fat, Rational)> = Vec::new();
+    pub fn new(masses: impl IntoIterator<Item = (&'a Fat, Rational)>) -> Self {
+        let mut blend = Self(Vec::new());
+        let mut total = Rational::ZERO;
         for (fat, mass) in masses {
-            match fats.iter_mut().find(|(known, _)| *known == fat) {
-                Some((_, known)) => *known = &*known + &mass,
-                None => fats.push((fat, mass)),
-            }
+            total = total + &mass;
+            blend.add(fat, mass);
         }
-        let total: Rational = fats.iter().map(|(_, mass)| mass).sum();
-        for (_, mass) in &mut fats {
+        for (_, mass) in &mut blend.0 {
             *mass = mass.checked_div(&total).unwrap_or_default();
         }
-        Self(fats)
+        blend
     }
 
     /// The fats of a plan.
-    pub fn of_plan(recipe: &Recipe, plan: &Plan) -> Self {
+    pub fn of_plan(recipe: &'a Recipe, plan: &Plan) -> Self {
         let fats = recipe.fats.iter().zip(&plan.fats);
-        Self::new(fats.map(|(line, mass)| (line.fat.clone(), mass.grams().clone())))
+        Self::new(fats.map(|(line, mass)| (&line.fat, mass.grams().clone())))
+    }
+
+    fn add(&mut self, fat: &'a Fat, share: Rational) {
+        for (known, sum) in &mut self.0 {
+            if *known == fat {
+                *sum = &*sum + share;
+                return;
+            }
+        }
+        self.0.push((fat, share));
     }
 
     /// What it has more of each fat than `other`; below 0: less.
     pub fn compared_with(&self, other: &Self) -> Self {
-        let mut fats = self.0.clone();
+        let mut more = self.clone();
         for (fat, share) in &other.0 {
-            match fats.iter_mut().find(|(known, _)| known == fat) {
-                Some((_, known)) => *known = &*known - share,
-                None => fats.push((fat.clone(), -share)),
-            }
+            more.add(fat, -share);
         }
-        fats.retain(|(_, share)| !share.is_zero());
-        Self(fats)
+        more
     }
 
     /// A figure of the blend, or the difference of a comparison; none if it is not known of one
@@ -309,14 +309,16 @@ impl Blend {
     pub fn figure(&self, figure: Figure) -> Option<Estimate> {
         let mut sum = Estimate::point(Rational::ZERO);
         for (fat, share) in &self.0 {
-            sum = sum.plus(&figure.of(fat)?.times(share));
+            if !share.is_zero() {
+                sum = sum.plus(share, &figure.of(fat)?);
+            }
         }
         Some(sum)
     }
 
     /// The fats of which a figure is not known.
-    pub fn unknown(&self, figure: Figure) -> impl Iterator<Item = &Fat> {
-        let fats = self.0.iter().map(|(fat, _)| fat);
+    pub fn unknown(&self, figure: Figure) -> impl Iterator<Item = &'a Fat> {
+        let fats = self.0.iter().map(|(fat, _)| *fat);
         fats.filter(move |fat| figure.of(fat).is_none())
     }
 }
@@ -326,91 +328,70 @@ impl Blend {
 pub struct Soap {
     /// Glycerol that is set free, in g: g KOH used on glycerides · 92.094 / (3 · 56.105).
     pub glycerol: Estimate,
-    /// The same in percent of the batter as poured.
-    pub glycerol_share: Estimate,
     /// Fat that stays unsaponified, in g: superfat · fats.
     pub free_fat: Estimate,
-    /// The same in percent of the batter as poured.
-    pub free_fat_share: Estimate,
-    /// Total fatty matter of the batter as poured, in percent: what acid would set free of it,
-    /// acids, unsaponified fat and unsaponifiable matter (as ISO 685 counts it).
-    pub total_fatty_matter: Estimate,
-    /// The same once all water of the lye has dried off, in percent.
-    pub total_fatty_matter_dry: Estimate,
+    /// In percent of the batter as poured: glycerol, free fat, total fatty matter; then the last
+    /// once all water of the lye has dried off.
+    ///
+    /// Total fatty matter is what acid would set free of it, acids, unsaponified fat and
+    /// unsaponifiable matter (as ISO 685 counts it): the mass of the fats without what turns a
+    /// glyceride into acids, g KOH used on it · (92.094 - 3 · 18.015) / (3 · 56.105).
+    pub shares: [Estimate; 4],
+}
+
+/// g of glycerol that are set free for 1 g KOH.
+const GLYCEROL_FOR_KOH: Rational = for_koh(GLYCEROL.ten_thousandths());
+
+/// g by which glycerides are heavier than their acids, for 1 g KOH.
+const GLYCERYL_FOR_KOH: Rational =
+    for_koh(GLYCEROL.ten_thousandths() - 3 * WATER.ten_thousandths());
+
+/// g for 1 g KOH of what a triglyceride sets free once, of that molar mass in 0.0001 g/mol.
+const fn for_koh(ten_thousandths: i64) -> Rational {
+    let koh = NonZeroU32::new(3 * POTASSIUM_HYDROXIDE.ten_thousandths() as u32);
+    Rational::fraction(ten_thousandths, koh.unwrap())
 }
 
 impl Soap {
     /// Of a plan. Waxes, free acids and resins set no glycerol free.
-    ///
-    /// The mass of fatty matter is that of the fats without what turns a glyceride into acids:
-    /// g KOH used on it · (92.094 - 3 · 18.015) / (3 · 56.105).
     pub fn of_plan(recipe: &Recipe, plan: &Plan) -> Self {
         let used = used_on_glycerides(recipe, plan);
-        let koh = POTASSIUM_HYDROXIDE.molar_mass() * Rational::integer(3);
-        let for_each = |grams: Rational| grams.checked_div(&koh).unwrap_or_default();
-        let glycerol = for_each(GLYCEROL.molar_mass());
-        let glyceryl = for_each(GLYCEROL.molar_mass() - WATER.molar_mass() * Rational::integer(3));
         let total = plan.total_fats.grams();
+        let free = |superfat: &Share| superfat.fraction().clone().max(Rational::ZERO) * total;
         let (low, high) = &plan.superfat_range;
-        let none = Rational::ZERO;
-        let free = |superfat: &Rational| superfat.clone().max(none.clone()) * total;
-        let fatty = Estimate::point(total.clone()).plus(&used.times(&-glyceryl));
-        let glycerol = used.times(&glycerol);
-        let free_fat = Estimate::within(
-            free(plan.superfat.fraction()),
-            free(low.fraction()),
-            free(high.fraction()),
-        );
+        let glycerol = used.times(&GLYCEROL_FOR_KOH);
+        let free_fat = Estimate::within(free(&plan.superfat), free(low), free(high));
+        let fatty_matter = Estimate::point(total.clone()).plus(&-GLYCERYL_FOR_KOH, &used);
+        let share = |of: &Estimate, whole| {
+            let percent = Rational::HUNDRED.checked_div(whole);
+            of.times(&percent.unwrap_or_default())
+        };
         let batter = plan.batter_mass.grams();
         let dry = batter - plan.water_mass.grams();
-        let share = |of: &Estimate, whole: &Rational| of.times(&Rational::HUNDRED).of(whole);
         Self {
-            glycerol_share: share(&glycerol, batter),
-            free_fat_share: share(&free_fat, batter),
-            total_fatty_matter: share(&fatty, batter),
-            total_fatty_matter_dry: share(&fatty, &dry),
+            shares: [
+                share(&glycerol, batter),
+                share(&free_fat, batter),
+                share(&fatty_matter, batter),
+                share(&fatty_matter, &dry),
+            ],
             glycerol,
             free_fat,
         }
-    }
-
-    /// What it has more than another in percent of the batter, by name; below 0: less. The lots
-    /// of the fats may be others, so that a range runs from the least of the one less the most of
-    /// the other.
-    pub fn compared_with(&self, other: &Self) -> [(&'static str, Estimate); 4] {
-        let more = |name, a: &Estimate, b: &Estimate| (name, a.plus(&b.times(&-Rational::ONE)));
-        let dry = "total_fatty_matter_dry";
-        [
-            more("glycerol", &self.glycerol_share, &other.glycerol_share),
-            more("free_fat", &self.free_fat_share, &other.free_fat_share),
-            more(
-                "total_fatty_matter",
-                &self.total_fatty_matter,
-                &other.total_fatty_matter,
-            ),
-            more(
-                dry,
-                &self.total_fatty_matter_dry,
-                &other.total_fatty_matter_dry,
-            ),
-        ]
     }
 }
 
 /// g KOH that glycerides take up: all that is free of acids, at most what they need. Where there
 /// are other fats as well, each takes its share of it, and the range is an enclosure.
 fn used_on_glycerides(recipe: &Recipe, plan: &Plan) -> Estimate {
-    let thousandth = Rational::decimal(1, 3);
     let mut need = Estimate::point(Rational::ZERO);
     let mut glycerides = need.clone();
     for (line, mass) in recipe.fats.iter().zip(&plan.fats) {
-        let Some(value) = Figure::SaponificationValue.of(&line.fat) else {
-            continue;
-        };
-        let koh = value.times(&(mass.grams() * &thousandth));
-        need = need.plus(&koh);
+        let value = Estimate::of(line.fat.saponification_value());
+        let kilograms = mass.grams() * const { Rational::decimal(1, 3) };
+        need = need.plus(&kilograms, &value);
         if line.fat.kind() == Kind::Glyceride {
-            glycerides = glycerides.plus(&koh);
+            glycerides = glycerides.plus(&kilograms, &value);
         }
     }
     let free = plan.superfat.rest().fraction() * &need.typical;

@@ -8,7 +8,7 @@ use asking::{ask, exact, fault};
 use lixivium::composition::{Blend, Figure};
 use lixivium::exact::Rational;
 use lixivium::fats::{self, Fat, find};
-use lixivium::swap::{nearest, nearest_of_few};
+use lixivium::swap::nearest;
 use serde_json::{Value, json};
 
 fn fat(name: &str) -> Fat {
@@ -96,10 +96,8 @@ fn the_range_of_a_group_is_attained_and_never_left() {
 
 #[test]
 fn a_blend_compared_with_itself_has_no_difference_and_no_noise() {
-    let blend = Blend::new([
-        (fat("olive-oil"), Rational::integer(3)),
-        (fat("coconut-oil"), Rational::ONE),
-    ]);
+    let (olive, coconut) = (fat("olive-oil"), fat("coconut-oil"));
+    let blend = Blend::new([(&olive, Rational::integer(3)), (&coconut, Rational::ONE)]);
     for figure in Figure::ALL {
         let none = blend.compared_with(&blend).figure(figure).unwrap();
         assert!(none.typical.is_zero() && none.range.width().is_zero());
@@ -169,7 +167,7 @@ fn two_batches_are_compared_beyond_noise() {
 fn no_blend_on_a_grid_is_nearer_than_the_nearest() {
     let at_hand = ["palm-kernel-oil", "olive-oil", "palm-oil", "tallow"].map(fat);
     let target = fat("coconut-oil");
-    let found = nearest(&target, &at_hand).unwrap();
+    let found = nearest(&target, &at_hand, None).unwrap();
     let sum: Rational = found.shares.iter().map(|(_, share)| share).sum();
     assert_eq!(sum, Rational::ONE);
     let distance = |shares: &[i64]| -> Rational {
@@ -219,7 +217,7 @@ fn the_nearest_blend_of_many_meets_the_condition_of_the_best() {
         let target = at_hand.remove(out);
         // One of them twice does no harm.
         at_hand.push(at_hand[0].clone());
-        let found = nearest(&target, &at_hand).unwrap();
+        let found = nearest(&target, &at_hand, None).unwrap();
         let acid = |fat: &Fat, id: &str| fat.composition().unwrap().share(id);
         let ids = || {
             lixivium::chemistry::FattyAcid::all()
@@ -249,7 +247,7 @@ fn the_nearest_blend_of_many_meets_the_condition_of_the_best() {
             }
         }
         let few: Vec<_> = (1..=3)
-            .map(|most| nearest_of_few(&target, &at_hand, most).unwrap())
+            .map(|most| nearest(&target, &at_hand, Some(most)).unwrap())
             .collect();
         for (most, few) in few.iter().enumerate() {
             assert!(few.shares.len() <= most + 1 && few.distance >= found.distance);
@@ -264,9 +262,9 @@ fn the_nearest_blend_of_many_meets_the_condition_of_the_best() {
 #[test]
 fn the_nearest_of_one_or_of_the_same_fats_is_that_fat() {
     let olive = fat("olive-oil");
-    let found = nearest(&fat("coconut-oil"), std::slice::from_ref(&olive)).unwrap();
+    let found = nearest(&fat("coconut-oil"), std::slice::from_ref(&olive), None).unwrap();
     assert_eq!(found.shares, [(0, Rational::ONE)]);
-    let found = nearest(&olive, &[olive.clone(), olive.clone(), olive.clone()]).unwrap();
+    let found = nearest(&olive, &vec![olive.clone(); 3], None).unwrap();
     assert!(found.distance.is_zero());
     assert_eq!(found.shares, [(0, Rational::ONE)]);
 }

@@ -92,6 +92,14 @@ impl Fat {
         self.catalogued().map(|fat| fat.id)
     }
 
+    /// Its identifier in the catalogue, or its name.
+    pub(crate) fn id_or_name(&self) -> &str {
+        match &self.0 {
+            Origin::Catalogue(fat) => fat.id,
+            Origin::Own(own) => &own.name,
+        }
+    }
+
     /// Its name.
     pub fn name(&self) -> &str {
         match &self.0 {

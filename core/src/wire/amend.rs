@@ -183,7 +183,7 @@ pub(super) fn run(
     unread: Faults,
     to: &mut impl Writer,
 ) -> Result<(), Faults> {
-    let planned = plan::batch_inside(request.plan(), unread)?;
+    let planned = plan::batch_inside("plan", request.plan(), unread)?;
     let may_add = request.may_add();
     let may = |word: AdditionWord| may_add.is_none_or(|words| words.has(word as usize));
     let targets = request.targets();

@@ -165,10 +165,11 @@ pub(super) fn run(
     unread: Faults,
     to: &mut impl Writer,
 ) -> Result<(), Faults> {
-    let plan::Batch { recipe, plan, .. } = plan::batch_inside(request.plan(), unread)?;
+    let planned = plan::batch_inside("plan", request.plan(), unread)?;
+    let (recipe, plan) = (&planned.recipe, &planned.plan);
     let tolerances = request.tolerances().map(tolerances).unwrap_or_default();
     let batch =
-        Batch::of_plan(&recipe, &plan, &tolerances).map_err(|found| found.inside("tolerances"))?;
+        Batch::of_plan(recipe, plan, &tolerances).map_err(|found| found.inside("tolerances"))?;
     let floor = request.floor().unwrap_or(Share::NONE);
     let distribution = match request.distribution() {
         None | Some(DistributionWord::Uniform) => Distribution::Uniform,
@@ -193,7 +194,7 @@ pub(super) fn run(
             .position(|alkali| alkali.name == name)?;
         Some(&safe.masses[at])
     };
-    let mut cautions = plan.cautions(&recipe);
+    let mut cautions = plan.cautions(recipe);
     if bounds.low.superfat < floor {
         cautions.push(below(&bounds.low.superfat, &floor));
     }

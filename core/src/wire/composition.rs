@@ -5,9 +5,7 @@ use super::view::request;
 use super::write::{Range, Value, Writer, answer};
 use crate::composition::{Blend, Estimate, Figure, Soap};
 use crate::fault::{Caution, Faults};
-use crate::plan::Plan;
 use crate::quantity::{Mass, Ratio, Share};
-use crate::recipe::Recipe;
 
 request! {
     /// A batch, or two to compare.
@@ -102,104 +100,100 @@ answer! {
     }
 }
 
+/// What a bar holds, in the order of [`Soap::shares`].
+const SHARES: [&str; 4] = [
+    "glycerol",
+    "free_fat",
+    "total_fatty_matter",
+    "total_fatty_matter_dry",
+];
+
 pub(super) fn run(
     request: CompositionRequest,
     unread: Faults,
     to: &mut impl Writer,
 ) -> Result<(), Faults> {
-    let planned = |request, at: &str| planned(request).map_err(|found| found.inside(at));
-    let (recipe, plan) = unread.with(planned(request.plan(), "plan"))?;
-    let other = request.other().map(|other| planned(other, "other"));
-    let blend = Blend::of_plan(&recipe, &plan);
-    let soap = Soap::of_plan(&recipe, &plan);
-    let differences = match other {
-        None => vec![],
-        Some(other) => {
-            let (recipe, plan) = other?;
-            let mut all = differences(&blend, &Blend::of_plan(&recipe, &plan));
-            let more = soap.compared_with(&Soap::of_plan(&recipe, &plan));
-            let more = more.into_iter();
-            all.extend(more.map(|(figure, found)| Difference {
-                figure,
-                unit: "% of the batter",
-                found,
-            }));
-            all
-        }
+    let batch = plan::batch_inside("plan", request.plan(), unread)?;
+    let other = match request.other() {
+        Some(other) => Some(plan::batch_inside("other", other, Faults::new())?),
+        None => None,
     };
-    let figures = Figure::ALL.into_iter();
-    let known = figures.filter_map(|figure| Some((figure, blend.figure(figure)?)));
-    to.list("figures", known, |to, (figure, found)| {
-        to.add("figure", figure.id());
-        to.add("unit", figure.unit());
-        to.add("source", figure.source());
-        to.add("typical", &found.typical);
-        to.add("range", &found.range);
+    let blend = Blend::of_plan(&batch.recipe, &batch.plan);
+    let soap = Soap::of_plan(&batch.recipe, &batch.plan);
+    to.items("figures", |to| {
+        for &figure in &Figure::ALL {
+            if let Some(found) = blend.figure(figure) {
+                to.inside(|to| {
+                    to.add("figure", figure.id());
+                    to.add("unit", figure.unit());
+                    to.add("source", figure.source());
+                    found.add_to(to);
+                });
+            }
+        }
     });
-    let unknown = Figure::ALL.into_iter();
-    let unknown = unknown.flat_map(|figure| blend.unknown(figure).map(move |fat| (figure, fat)));
-    to.list("unknown", unknown, |to, (figure, fat)| {
-        to.add("figure", figure.id());
-        to.add("fat", fat.name());
+    to.items("unknown", |to| {
+        for &figure in &Figure::ALL {
+            for fat in blend.unknown(figure) {
+                to.inside(|to| {
+                    to.add("figure", figure.id());
+                    to.add("fat", fat.name());
+                });
+            }
+        }
     });
+    let [glycerol, free_fat, fatty_matter, dry] = &soap.shares;
     to.add("glycerol_mass", &soap.glycerol);
-    to.add("glycerol", &soap.glycerol_share);
+    to.add("glycerol", glycerol);
     to.add("free_fat_mass", &soap.free_fat);
-    to.add("free_fat", &soap.free_fat_share);
-    to.add("total_fatty_matter", &soap.total_fatty_matter);
-    to.add("total_fatty_matter_dry", &soap.total_fatty_matter_dry);
-    to.list("differences", differences, Difference::write);
-    to.add("cautions", plan.cautions(&recipe).as_slice());
+    to.add("free_fat", free_fat);
+    to.add("total_fatty_matter", fatty_matter);
+    to.add("total_fatty_matter_dry", dry);
+    to.items("differences", |to| {
+        if let Some(other) = other {
+            let (recipe, plan) = (&other.recipe, &other.plan);
+            differences(&blend, &Blend::of_plan(recipe, plan), to);
+            let other = Soap::of_plan(recipe, plan);
+            for (i, figure) in SHARES.into_iter().enumerate() {
+                let found = soap.shares[i].less(&other.shares[i]);
+                difference(figure, "% of the batter", &found, to);
+            }
+        }
+    });
+    to.add("cautions", batch.plan.cautions(&batch.recipe).as_slice());
     Ok(())
 }
 
 impl Value for Estimate {
     fn write(&self, to: &mut impl Writer) {
-        to.inside(|to| {
-            to.add("typical", &self.typical);
-            to.add("range", &self.range);
-        });
+        to.inside(|to| self.add_to(to));
     }
 }
 
-/// The recipe and plan of a request.
-pub(super) fn planned(request: PlanRequest) -> Result<(Recipe, Plan), Faults> {
-    let plan::Batch { recipe, plan, .. } = plan::batch(request, Faults::new())?;
-    Ok((recipe, plan))
-}
-
-/// What one has more than another.
-pub(super) struct Difference {
-    figure: &'static str,
-    unit: &'static str,
-    found: Estimate,
-}
-
-impl Difference {
-    /// Writes the members of a [`DifferenceAnswer`].
-    pub fn write(to: &mut impl Writer, this: Self) {
-        let range = &this.found.range;
-        let sure = range.low().is_positive() || range.high().is_negative();
-        to.add("figure", this.figure);
-        to.add("unit", this.unit);
-        to.add("typical", &this.found.typical);
-        to.add("range", range);
-        to.add("sure", &sure);
+impl Estimate {
+    fn add_to(&self, to: &mut impl Writer) {
+        to.add("typical", &self.typical);
+        to.add("range", &self.range);
     }
 }
 
-/// What the first has more than the second.
-pub(super) fn differences(first: &Blend, second: &Blend) -> Vec<Difference> {
+/// Writes what the first has more than the second, each a [`DifferenceAnswer`].
+pub(super) fn differences(first: &Blend, second: &Blend, to: &mut impl Writer) {
     let more = first.compared_with(second);
-    let mut found = Vec::new();
-    for figure in Figure::ALL {
-        if let Some(estimate) = more.figure(figure) {
-            found.push(Difference {
-                figure: figure.id(),
-                unit: figure.unit(),
-                found: estimate,
-            });
+    for &figure in &Figure::ALL {
+        if let Some(found) = more.figure(figure) {
+            difference(figure.id(), figure.unit(), &found, to);
         }
     }
-    found
+}
+
+fn difference(figure: &str, unit: &str, found: &Estimate, to: &mut impl Writer) {
+    let range = &found.range;
+    let sure = range.low().is_positive() || range.high().is_negative();
+    to.inside(|to| {
+        to.add("figure", figure);
+        to.add("unit", unit);
+        found.add_to(to);
+        to.add("sure", &sure);
+    });
 }

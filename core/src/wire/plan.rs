@@ -340,10 +340,14 @@ pub(super) fn batch(request: PlanRequest, mut unread: Faults) -> Result<Batch, F
     })
 }
 
-/// The batch of the member `plan` of another request.
-pub(super) fn batch_inside(request: PlanRequest, unread: Faults) -> Result<Batch, Faults> {
-    let batch = batch(request, Faults::new());
-    unread.with(batch.map_err(|found| found.inside("plan")))
+/// The batch of a member of another request.
+pub(super) fn batch_inside(
+    at: &str,
+    request: PlanRequest,
+    unread: Faults,
+) -> Result<Box<Batch>, Faults> {
+    let batch = batch(request, Faults::new()).map(Box::new);
+    unread.with(batch.map_err(|found| found.inside(at)))
 }
 
 /// The recipe of a request with that total; what does not stand together is added to the faults.
@@ -481,7 +485,7 @@ pub(super) fn write(recipe: &Recipe, plan: &Plan, mould: Option<Filled>, to: &mu
         |to, (line, mass)| {
             let fat = &line.fat;
             let share = mass.grams().checked_div(plan.total_fats.grams());
-            to.add("fat", fat.id().unwrap_or(fat.name()));
+            to.add("fat", fat.id_or_name());
             to.add("name", fat.name());
             to.add("mass", mass);
             to.add("share", &Share::of_one(share.unwrap_or_default()));

@@ -1,6 +1,6 @@
 //! `swap`: other fats in the place of one.
 
-use super::composition::{Difference, DifferenceAnswer, differences, planned};
+use super::composition::{DifferenceAnswer, differences};
 use super::plan::{self, PlanAnswer, PlanRequest};
 use super::view::{List, OptionalList, request};
 use super::write::{Writer, answer};
@@ -8,9 +8,10 @@ use crate::composition::Blend;
 use crate::exact::Rational;
 use crate::fats::Fat;
 use crate::fault::Faults;
+use crate::plan::Plan;
 use crate::quantity::{Mass, Ratio, Share};
 use crate::recipe::{Amount, FatLine, Recipe};
-use crate::swap::{nearest, nearest_of_few};
+use crate::swap::nearest;
 
 request! {
     /// A batch, the fat to take out, and what comes in its place: `by` or `at_hand`.
@@ -84,10 +85,9 @@ pub(super) fn run(
     unread: Faults,
     to: &mut impl Writer,
 ) -> Result<(), Faults> {
-    let old = planned(request.plan()).map_err(|found| found.inside("plan"));
-    let (recipe, old) = unread.with(old)?;
+    let old = plan::batch_inside("plan", request.plan(), unread)?;
     let out = request.replace();
-    if !recipe.fats.iter().any(|line| line.fat == out) {
+    if !old.recipe.fats.iter().any(|line| line.fat == out) {
         return Err(Faults::one(
             "not_in_plan",
             "replace",
@@ -97,67 +97,60 @@ pub(super) fn run(
             ),
         ));
     }
-    let (by, distance) = match (request.by(), request.at_hand()) {
-        (Some(by), None) => (given(by)?, None),
+    let mut distance = None;
+    let by = match (request.by(), request.at_hand()) {
+        (Some(by), None) => given(by)?,
         (None, Some(at_hand)) => {
             let fats = at_hand.all();
-            let found = match request.most_fats() {
-                Some(most) => nearest_of_few(&out, &fats, most as usize)?,
-                None => nearest(&out, &fats)?,
-            };
-            let shares = found.shares.into_iter();
-            let shares = shares.map(|(i, share)| (fats[i].clone(), Share::of_one(share)));
-            (shares.collect(), Some(found.distance))
+            let most = request.most_fats().map(|most| most as usize);
+            let found = nearest(&out, &fats, most)?;
+            distance = Some(found.distance);
+            let mut by = Vec::new();
+            for (i, share) in found.shares {
+                by.push((fats[i].clone(), Share::of_one(share)));
+            }
+            by
         }
         _ => {
-            return Err(Faults::one(
-                "one_of",
-                "",
-                "accepted: exactly one of by and at_hand",
-            ));
+            let says = "accepted: exactly one of by and at_hand";
+            return Err(Faults::one("one_of", "", says));
         }
     };
-    let changed = replaced(&recipe, &out, &by);
-    let new = crate::plan::plan(&changed).map_err(|found| found.inside("by"))?;
-    let mut prices = Vec::new();
-    for price in request.prices() {
-        prices.push((price.fat(), price.per_kg()));
-    }
-    let cost = |recipe: &Recipe, masses: &[Mass]| -> Option<Rational> {
-        let each = recipe.fats.iter().zip(masses).map(|(line, mass)| {
-            let (_, per_kg) = prices.iter().find(|(fat, _)| *fat == line.fat)?;
-            Some(mass.grams() * per_kg.number() * Rational::decimal(1, 3))
-        });
-        each.sum::<Option<Rational>>()
+    let recipe = replaced(&old.recipe, &out, &by);
+    let new = crate::plan::plan(&recipe).map_err(|found| found.inside("by"))?;
+    let cost = |recipe: &Recipe, plan: &Plan| {
+        let mut cost = Rational::ZERO;
+        for (line, mass) in recipe.fats.iter().zip(&plan.fats) {
+            let mut prices = request.prices().into_iter();
+            let price = prices.find(|price| price.fat() == line.fat)?;
+            let kilograms = mass.grams() * const { Rational::decimal(1, 3) };
+            cost = cost + kilograms * price.per_kg().number();
+        }
+        Some(cost)
     };
-    let cost_change = cost(&changed, &new.fats)
-        .zip(cost(&recipe, &old.fats))
+    let cost_change = cost(&recipe, &new)
+        .zip(cost(&old.recipe, &old.plan))
         .map(|(new, old)| new - old);
     to.list("by", &by, |to, (fat, share)| {
-        to.add("fat", fat.id().unwrap_or(fat.name()));
+        to.add("fat", fat.id_or_name());
         to.add("share", share);
     });
     to.add("distance", &distance);
-    to.object("plan", |to| plan::write(&changed, &new, None, to));
-    for (name, new, old) in [
-        ("naoh_change", &new.naoh_mass, &old.naoh_mass),
-        ("koh_change", &new.koh_mass, &old.koh_mass),
-        ("water_change", &new.water_mass, &old.water_mass),
-    ] {
-        to.add(name, &(new.grams() - old.grams()));
-    }
-    let (new, old) = (
-        Blend::of_plan(&changed, &new),
-        Blend::of_plan(&recipe, &old),
-    );
-    to.list("differences", differences(&new, &old), Difference::write);
+    to.object("plan", |to| plan::write(&recipe, &new, None, to));
+    let mut change = |name, new: &Mass, old: &Mass| to.add(name, &(new.grams() - old.grams()));
+    change("naoh_change", &new.naoh_mass, &old.plan.naoh_mass);
+    change("koh_change", &new.koh_mass, &old.plan.koh_mass);
+    change("water_change", &new.water_mass, &old.plan.water_mass);
+    let after = Blend::of_plan(&recipe, &new);
+    let before = Blend::of_plan(&old.recipe, &old.plan);
+    to.items("differences", |to| differences(&after, &before, to));
     to.add("cost_change", &cost_change);
     Ok(())
 }
 
 fn given(by: List<ShareOfFat>) -> Result<Vec<(Fat, Share)>, Faults> {
     let mut faults = Faults::new();
-    let mut parts = Vec::new();
+    let (mut parts, mut sum) = (Vec::new(), Rational::ZERO);
     for (i, line) in by.enumerate() {
         let share = line.share();
         if !share.fraction().is_positive() {
@@ -167,9 +160,9 @@ fn given(by: List<ShareOfFat>) -> Result<Vec<(Fat, Share)>, Faults> {
                 "the share of a fat is above 0",
             );
         }
+        sum = sum + share.fraction();
         parts.push((line.fat(), share));
     }
-    let sum: Rational = parts.iter().map(|(_, share)| share.fraction()).sum();
     if faults.is_empty() && sum != Rational::ONE {
         faults.add(
             "shares_do_not_sum",
@@ -185,21 +178,23 @@ fn given(by: List<ShareOfFat>) -> Result<Vec<(Fat, Share)>, Faults> {
 
 /// The recipe with each line of a fat shared out among others.
 fn replaced(recipe: &Recipe, out: &Fat, by: &[(Fat, Share)]) -> Recipe {
-    let part = |amount: &Amount, share: &Share| match amount {
-        Amount::Mass(mass) => Amount::Mass(Mass::new(mass.grams() * share.fraction())),
-        Amount::Share(all) => Amount::Share(Share::of_one(all.fraction() * share.fraction())),
-    };
-    let mut changed = recipe.clone();
-    changed.fats.clear();
+    let mut fats = Vec::new();
     for line in &recipe.fats {
-        if line.fat == *out {
-            let parts = by.iter();
-            let parts =
-                parts.map(|(fat, share)| FatLine::new(fat.clone(), part(&line.amount, share)));
-            changed.fats.extend(parts);
-        } else {
-            changed.fats.push(line.clone());
+        if line.fat != *out {
+            fats.push(line.clone());
+            continue;
+        }
+        for (fat, share) in by {
+            let amount = match &line.amount {
+                Amount::Mass(mass) => Amount::Mass(Mass::new(mass.grams() * share.fraction())),
+                Amount::Share(all) => {
+                    Amount::Share(Share::of_one(all.fraction() * share.fraction()))
+                }
+            };
+            fats.push(FatLine::new(fat.clone(), amount));
         }
     }
+    let mut changed = recipe.clone();
+    changed.fats = fats;
     changed
 }

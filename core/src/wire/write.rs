@@ -68,11 +68,18 @@ pub(super) trait Writer: Sized {
         items: impl IntoIterator<Item = T>,
         mut members: impl FnMut(&mut Self, T),
     ) {
+        self.items(name, |to| {
+            for item in items {
+                to.inside(|to| members(to, item));
+            }
+        });
+    }
+
+    /// A member that is a list of what is written one after the other.
+    fn items(&mut self, name: &'static str, items: impl FnOnce(&mut Self)) {
         self.name(name);
         self.begin_list();
-        for item in items {
-            self.inside(|to| members(to, item));
-        }
+        items(self);
         self.end_list();
     }
 
