@@ -21,6 +21,7 @@ mod rational;
 #[cfg_attr(not(lixivium_packed), path = "machine.rs")]
 mod repr;
 mod round;
+#[cfg_attr(lixivium_packed, path = "tally_packed.rs")]
 mod tally;
 mod text;
 #[cfg(all(lixivium_packed, target_family = "wasm"))]
