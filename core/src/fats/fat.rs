@@ -76,7 +76,7 @@ impl Fat {
     /// # Errors
     /// See [`OwnFat`].
     pub fn own(fat: OwnFat) -> Result<Self, Faults> {
-        Ok(Self(Origin::Own(Arc::new(fat.check()?))))
+        Ok(Self(Origin::Own(fat.check()?)))
     }
 
     /// The fat of the catalogue, unless it is one's own.

@@ -1,5 +1,7 @@
 //! Fats of one's own.
 
+use std::sync::Arc;
+
 use super::{Figure, Kind, RelativeDensity, Rule};
 use crate::chemistry::{Alkali, Basis, Composition, saponification};
 use crate::exact::{Interval, Rational};
@@ -94,7 +96,7 @@ impl OwnFat {
         }
     }
 
-    pub(super) fn check(self) -> Result<Checked, Faults> {
+    pub(super) fn check(self) -> Result<Arc<Checked>, Faults> {
         let mut faults = Faults::new();
         if self.name.trim().is_empty() {
             faults.add("empty_name", "name", "a fat of your own has a name");
@@ -107,14 +109,15 @@ impl OwnFat {
         }
         let iodine_value = self.iodine_figure(&mut faults);
         let saponification_value = self.saponification_figure(&mut faults);
-        faults.or(Checked {
+        faults.or(())?;
+        Ok(Arc::new(Checked {
             name: self.name,
             kind: self.kind,
             saponification_value,
             iodine_value,
             relative_density: self.relative_density,
             composition: self.composition,
-        })
+        }))
     }
 
     /// The basis on which values are calculated from the composition.

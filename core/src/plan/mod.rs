@@ -80,17 +80,20 @@ pub fn plan(recipe: &Recipe) -> Result<Plan, Faults> {
     let fats = weigh_fats(recipe, &scale)?;
     let total_fats: Rational = fats.iter().map(Mass::grams).sum();
     let need = Need::of(recipe, &fats);
-    let weigh = |amount: &Amount| Mass::new(scale.nearest(&amount.of(&total_fats)));
-    let acids: Vec<Mass> = recipe
-        .acids
-        .iter()
-        .map(|line| weigh(&line.amount))
-        .collect();
-    let additives: Vec<Mass> = recipe
-        .additives
-        .iter()
-        .map(|line| weigh(&line.amount))
-        .collect();
+    let mut others = Tally::NOTHING;
+    let mut weigh = |amount: &Amount| {
+        let mass = scale.nearest(&amount.of(&total_fats));
+        others.add(&mass);
+        Mass::new(mass)
+    };
+    let mut acids = Vec::with_capacity(recipe.acids.len());
+    for line in &recipe.acids {
+        acids.push(weigh(&line.amount));
+    }
+    let mut additives = Vec::with_capacity(recipe.additives.len());
+    for line in &recipe.additives {
+        additives.push(weigh(&line.amount));
+    }
     let acids_take = Taken::by(recipe, &acids);
 
     let hydroxide = recipe.superfat.rest().fraction() * &need.typical + &acids_take.compensated;
@@ -123,7 +126,6 @@ pub fn plan(recipe: &Recipe) -> Result<Plan, Faults> {
     }
 
     let lye = &alkali + &water.all;
-    let others: Rational = acids.iter().chain(&additives).map(Mass::grams).sum();
     let part = |part: &Rational, whole: &Rational| part.checked_div(whole).unwrap_or_default();
     let superfat_at = |need: &Rational| Share::of_one(Rational::ONE - part(&free, need));
     let superfat = superfat_at(&need.typical);
@@ -136,7 +138,7 @@ pub fn plan(recipe: &Recipe) -> Result<Plan, Faults> {
         lye_concentration: Share::of_one(part(&alkali, &lye)),
         hydroxide_concentration: Share::of_one(part(&hydroxide_mass, &lye)),
         water_to_lye: Ratio::new(part(&water.all, &alkali)),
-        batter_mass: Mass::new(&total_fats + &lye + others),
+        batter_mass: Mass::new(&total_fats + &lye + others.total()),
         total_fats: Mass::new(total_fats),
         fats,
         naoh_mass: Mass::new(naoh.mass),

@@ -1,6 +1,6 @@
 //! `fats`: the catalogue, each figure with its source.
 
-use std::slice;
+use std::{ptr, slice};
 
 use super::view::request;
 use super::write::{Range, Writer, answer};
@@ -131,13 +131,10 @@ pub(super) fn run(
         },
     };
     let named = |source: &Source| {
-        let is = |id: &'static str| id == source.id;
+        let is = |other: &Source| ptr::eq(other, source);
         listed.iter().any(|fat| {
-            fat.published().iter().any(|value| is(value.source().id))
-                || fat
-                    .published_composition()
-                    .iter()
-                    .any(|acid| is(acid.source().id))
+            fat.published().iter().any(|value| is(value.source()))
+                || (fat.published_composition().iter()).any(|acid| is(acid.source()))
         })
     };
     to.list("fats", listed, write_fat);

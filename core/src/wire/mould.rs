@@ -310,13 +310,13 @@ const AS_USUAL: Temperature = Temperature::new(USUAL_POUR);
 pub(super) fn pouring(request: PlanRequest, faults: &mut Faults) -> Pouring {
     let mut acids = Vec::new();
     for (i, line) in request.acids().into_iter().enumerate() {
-        let at = Place::Item(&Place::top("acids"), i);
+        let at = Place::Item(&const { Place::top("acids") }, i);
         let by_share = line.of_fats().is_some();
         acids.push(room(line.density(), line.displaces(), by_share, at, faults));
     }
     let mut additives = Vec::new();
     for (i, line) in request.additives().into_iter().enumerate() {
-        let at = Place::Item(&Place::top("additives"), i);
+        let at = Place::Item(&const { Place::top("additives") }, i);
         let by_share = line.of_fats().is_some();
         additives.push(room(line.density(), line.displaces(), by_share, at, faults));
     }

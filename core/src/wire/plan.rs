@@ -309,20 +309,16 @@ pub(super) fn batch(request: PlanRequest, mut unread: Faults) -> Result<Batch, F
         unread.add_elsewhere(Some(faults));
         return Err(unread);
     }
-    let sized = match &asked {
-        Some(asked) if by_share => {
-            recipe.check()?;
-            Some(Box::new(size(&recipe, &asked.mould, yields, asked.err_on)?))
-        }
-        _ => None,
-    };
-    let plan = match &sized {
-        None => plan(&recipe)?,
-        Some(sized) => {
-            recipe = sized.recipe.clone();
-            sized.plan.clone()
-        }
-    };
+    let mut sized = None;
+    if let Some(asked) = &asked
+        && by_share
+    {
+        recipe.check()?;
+        let found = size(&recipe, &asked.mould, yields, asked.err_on)?;
+        recipe = found.recipe.clone();
+        sized = Some(Box::new(found));
+    }
+    let plan = plan(&recipe)?;
     let mut filling = None;
     if let Some(asked) = &asked {
         let batter = Batter {
@@ -354,7 +350,7 @@ pub(super) fn batch_inside(
 fn recipe_of(request: PlanRequest, total_fats: Option<Mass>, faults: &mut Faults) -> Recipe {
     let mut fats = Vec::with_capacity(request.fats().len());
     for (i, line) in request.fats().enumerate() {
-        let at = Place::Item(&Place::top("fats"), i);
+        let at = Place::Item(&const { Place::top("fats") }, i);
         let amount = amount(line.mass(), line.share(), "share", at, faults);
         fats.push(FatLine::new(line.fat(), amount));
     }
@@ -374,7 +370,7 @@ fn recipe_of(request: PlanRequest, total_fats: Option<Mass>, faults: &mut Faults
 pub(super) fn acids(request: OptionalList<AcidRequest>, faults: &mut Faults) -> Vec<AcidLine> {
     let mut acids = Vec::new();
     for (i, line) in request.into_iter().enumerate() {
-        let at = Place::Item(&Place::top("acids"), i);
+        let at = Place::Item(&const { Place::top("acids") }, i);
         acids.push(AcidLine {
             acid: line.acid(),
             amount: amount(line.mass(), line.of_fats(), "of_fats", at, faults),
@@ -394,7 +390,7 @@ pub(super) fn additives(
 ) -> Vec<AdditiveLine> {
     let mut additives = Vec::new();
     for (i, line) in request.into_iter().enumerate() {
-        let at = Place::Item(&Place::top("additives"), i);
+        let at = Place::Item(&const { Place::top("additives") }, i);
         additives.push(AdditiveLine {
             name: line.name().to_owned(),
             amount: amount(line.mass(), line.of_fats(), "of_fats", at, faults),
