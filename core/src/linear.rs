@@ -9,7 +9,10 @@ use crate::exact::Rational;
 ///
 /// G. B. Dantzig's simplex method, with R. G. Bland's rule (Mathematics of Operations Research 2
 /// (1977) 103-107), by which it always ends.
-pub(crate) fn least(costs: &[Rational], mut rows: Vec<Vec<Rational>>) -> Option<Vec<Rational>> {
+pub(crate) fn least(
+    mut costs: Vec<Rational>,
+    mut rows: Vec<Vec<Rational>>,
+) -> Option<Vec<Rational>> {
     let amounts = costs.len();
     for row in &mut rows {
         if row[amounts].is_negative() {
@@ -24,11 +27,14 @@ pub(crate) fn least(costs: &[Rational], mut rows: Vec<Vec<Rational>>) -> Option<
     for row in &rows {
         subtract(&mut lacking, &Rational::ONE, row);
     }
-    let lacking = descend(&mut rows, &mut basis, lacking)?;
-    if !lacking[amounts].is_zero() {
+    costs.push(Rational::ZERO);
+    rows.push(costs);
+    rows.push(lacking);
+    descend(&mut rows, &mut basis)?;
+    if !rows.pop()?[amounts].is_zero() {
         return None;
     }
-    for i in 0..rows.len() {
+    for i in 0..basis.len() {
         if basis[i] >= amounts
             && let Some(column) = (0..amounts).find(|j| !rows[i][*j].is_zero())
         {
@@ -36,14 +42,7 @@ pub(crate) fn least(costs: &[Rational], mut rows: Vec<Vec<Rational>>) -> Option<
             basis[i] = column;
         }
     }
-    let mut cost = costs.to_vec();
-    cost.push(Rational::ZERO);
-    for (row, amount) in rows.iter().zip(&basis) {
-        if let Some(factor) = costs.get(*amount) {
-            subtract(&mut cost, factor, row);
-        }
-    }
-    descend(&mut rows, &mut basis, cost)?;
+    descend(&mut rows, &mut basis)?;
     let mut found = vec![Rational::ZERO; amounts];
     for (row, amount) in rows.iter().zip(&basis) {
         if let Some(found) = found.get_mut(*amount) {
@@ -53,23 +52,19 @@ pub(crate) fn least(costs: &[Rational], mut rows: Vec<Vec<Rational>>) -> Option<
     Some(found)
 }
 
-/// Goes from corner to corner while the cost falls; the cost that is left.
-fn descend(
-    rows: &mut Vec<Vec<Rational>>,
-    basis: &mut [usize],
-    cost: Vec<Rational>,
-) -> Option<Vec<Rational>> {
-    let amounts = cost.len() - 1;
-    rows.push(cost);
+/// Goes from corner to corner while the cost, which is the last row, falls; a row that has nothing
+/// in the basis is no equation.
+fn descend(rows: &mut [Vec<Rational>], basis: &mut [usize]) -> Option<()> {
     loop {
-        let (cost, equations) = rows.split_last()?;
-        let Some(column) = cost[..amounts].iter().position(Rational::is_negative) else {
-            return rows.pop();
+        let (_, costs) = rows.last()?.split_last()?;
+        let amounts = costs.len();
+        let Some(column) = costs.iter().position(Rational::is_negative) else {
+            return Some(());
         };
         let mut first: Option<(Rational, usize, usize)> = None;
-        for (i, row) in equations.iter().enumerate() {
+        for (i, (row, amount)) in rows.iter().zip(&*basis).enumerate() {
             if row[column].is_positive() {
-                let step = (row[amounts].checked_div(&row[column])?, basis[i], i);
+                let step = (row[amounts].checked_div(&row[column])?, *amount, i);
                 if first.as_ref().is_none_or(|first| step < *first) {
                     first = Some(step);
                 }
@@ -120,21 +115,21 @@ mod tests {
     fn the_cheapest_corner_is_found() {
         // x + y = 4, x + 3 z = 6: costs 1, 1, 1.
         let rows = vec![n(&[1, 1, 0, 4]), n(&[1, 0, 3, 6])];
-        let found = least(&n(&[1, 1, 1]), rows).unwrap();
+        let found = least(n(&[1, 1, 1]), rows).unwrap();
         assert_eq!(found[0], Rational::integer(4));
         assert_eq!(found[2], Rational::ratio(2, 3).unwrap());
     }
 
     #[test]
     fn what_cannot_be_met_has_no_answer() {
-        assert!(least(&n(&[1]), vec![n(&[1, -1])]).is_none());
-        assert!(least(&n(&[1, 1]), vec![n(&[1, 1, 2]), n(&[1, 1, 3])]).is_none());
-        assert!(least(&[], vec![n(&[1])]).is_none());
+        assert!(least(n(&[1]), vec![n(&[1, -1])]).is_none());
+        assert!(least(n(&[1, 1]), vec![n(&[1, 1, 2]), n(&[1, 1, 3])]).is_none());
+        assert!(least(vec![], vec![n(&[1])]).is_none());
     }
 
     #[test]
     fn the_same_equation_twice_and_an_empty_one_do_no_harm() {
         let rows = vec![n(&[1, 2, 4]), n(&[-2, -4, -8]), n(&[0, 0, 0])];
-        assert_eq!(least(&n(&[1, 1]), rows).unwrap(), n(&[0, 2]));
+        assert_eq!(least(n(&[1, 1]), rows).unwrap(), n(&[0, 2]));
     }
 }

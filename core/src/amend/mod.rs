@@ -232,7 +232,7 @@ pub fn amend<'a>(
     let mut batch = State::planned(recipe, planned);
     batch.weigh(actual)?;
     let (parts, there) = (pot::parts(recipe, planned), pot::parts(recipe, &batch.plan));
-    let things = smallest::things(recipe, actual, &parts, &there)?;
+    let things = smallest::things(recipe, actual, &parts, planned.total_fats.grams(), &there)?;
     let same_recipe = match bar {
         true => None,
         false => pot::enlarged(recipe, &parts, &there),

@@ -14,8 +14,6 @@ pub const MOST_THINGS: usize = 32;
 pub(super) struct Thing<'a> {
     /// What 1 g of it is made of.
     pub of: Vec<Part<'a>>,
-    /// What 1 g of it adds to each sum.
-    sums: Vec<Rational>,
     /// Whether it may be added.
     add: bool,
     /// How much of it may be taken back, in g.
@@ -30,37 +28,34 @@ pub(super) fn things<'a>(
     recipe: &Recipe,
     actual: &'a Actual,
     planned: &[Part<'a>],
+    total_fats: &Rational,
     there: &[Part<'a>],
 ) -> Result<Vec<Thing<'a>>, Faults> {
     let mut things = Vec::new();
-    let mut push = |of: Vec<Part<'a>>, add, take| -> Result<(), Faults> {
+    let mut push = |of, add, take| {
         things.push(Thing {
-            sums: sums(recipe, actual, &of)?,
             of,
             add,
             take,
             grams: Rational::ZERO,
         });
-        Ok(())
     };
     let all_of = |kind| {
         let mass = Rational::ONE;
         vec![Part { kind, mass }]
     };
     for fat in &actual.at_hand {
-        push(all_of(Kind::Fat(fat)), actual.add_fats, Rational::ZERO)?;
+        push(all_of(Kind::Fat(fat)), actual.add_fats, Rational::ZERO);
     }
-    let is_fat = |part: &&Part| matches!(part.kind, Kind::Fat(_));
     if actual.at_hand.is_empty() {
-        let fats = planned.iter().filter(is_fat);
-        let total: Rational = fats.clone().map(|part| &part.mass).sum();
-        let share = |mass: &Rational| mass.checked_div(&total).unwrap_or_default();
         let mut blend = Vec::new();
-        for Part { kind, mass } in fats {
-            let (kind, mass) = (*kind, share(mass));
-            blend.push(Part { kind, mass });
+        for Part { kind, mass } in planned {
+            if let Kind::Fat(_) = kind {
+                let mass = mass.checked_div(total_fats).unwrap_or_default();
+                blend.push(Part { kind: *kind, mass });
+            }
         }
-        push(blend, actual.add_fats, Rational::ZERO)?;
+        push(blend, actual.add_fats, Rational::ZERO);
     }
     let fats_apart = matches!(actual.stage, Stage::Apart | Stage::LyeMade);
     let lye_apart = matches!(actual.stage, Stage::Apart | Stage::FatsMixed);
@@ -69,7 +64,7 @@ pub(super) fn things<'a>(
             Kind::Fat(_) => {
                 let take = &there.mass - &planned.mass;
                 if fats_apart && take.is_positive() {
-                    push(all_of(there.kind), false, take)?;
+                    push(all_of(there.kind), false, take);
                 }
                 continue;
             }
@@ -82,18 +77,22 @@ pub(super) fn things<'a>(
             true => there.mass.clone(),
             false => Rational::ZERO,
         };
-        push(all_of(there.kind), add, take)?;
+        push(all_of(there.kind), add, take);
+    }
+    let mut columns = Vec::new();
+    for thing in &things {
+        columns.push(sums(recipe, actual, &thing.of)?);
     }
     let mut lacking = sums(recipe, actual, planned)?;
     lacking[OF_PLAN..].fill(Rational::ZERO);
     for (lacking, there) in lacking.iter_mut().zip(sums(recipe, actual, there)?) {
         *lacking = &*lacking - &there;
     }
-    smallest(&mut things, &lacking)?;
+    smallest(&mut things, &columns, &lacking)?;
     Ok(things)
 }
 
-/// What 1 g of a move counts that may be done; one that is not allowed, and one that cannot be done.
+/// What 1 g of a move counts that may be done; one that may not be, and one that cannot be done.
 const ALLOWED: i64 = 1;
 const FORBIDDEN: i64 = 1_000;
 const IMPOSSIBLE: i64 = 1_000_000;
@@ -106,8 +105,15 @@ struct Move {
     cost: i64,
 }
 
-/// Finds how much of each thing makes up for what is lacking.
-fn smallest(things: &mut [Thing], lacking: &[Rational]) -> Result<(), Faults> {
+/// Finds how much of each thing makes up for what is lacking; `columns` has what 1 g of each adds.
+///
+/// If nothing does, what would have to be done that may not be: as little as possible of it, and
+/// what is only not at hand rather than what cannot be done at all.
+fn smallest(
+    things: &mut [Thing],
+    columns: &[Vec<Rational>],
+    lacking: &[Rational],
+) -> Result<(), Faults> {
     if things.len() > MOST_THINGS {
         return Err(Faults::one(
             "too_many",
@@ -116,33 +122,94 @@ fn smallest(things: &mut [Thing], lacking: &[Rational]) -> Result<(), Faults> {
         ));
     }
     let mut moves = Vec::new();
-    let mut add = |thing, adds, cost| moves.push(Move { thing, adds, cost });
+    let mut push = |thing, adds, cost| moves.push(Move { thing, adds, cost });
     for (i, thing) in things.iter().enumerate() {
         if thing.add {
-            add(i, true, ALLOWED);
+            push(i, true, ALLOWED);
         }
     }
     for (i, thing) in things.iter().enumerate() {
         if thing.take.is_positive() {
-            add(i, false, ALLOWED);
+            push(i, false, ALLOWED);
         }
     }
-    let Some(found) = solve(things, lacking, &moves) else {
-        return Err(why(things, lacking, moves));
-    };
-    for (one, grams) in moves.iter().zip(&found) {
-        let sum = &mut things[one.thing].grams;
-        *sum = if one.adds {
-            &*sum + grams
-        } else {
-            &*sum - grams
-        };
+    for (i, thing) in things.iter().enumerate() {
+        if !thing.add {
+            push(i, true, FORBIDDEN);
+        }
+        if !matches!(thing.of[0].kind, Kind::Fat(_)) {
+            push(i, false, IMPOSSIBLE);
+        }
     }
-    Ok(())
+    let allowed = moves.iter().filter(|one| one.cost == ALLOWED).count();
+    for moves in [&moves[..allowed], &moves[..]] {
+        let Some(found) = solve(things, columns, lacking, moves) else {
+            continue;
+        };
+        let mut faults = Faults::new();
+        for (one, grams) in moves.iter().zip(&found) {
+            let thing = &mut things[one.thing];
+            if one.cost != ALLOWED {
+                if grams.is_positive() {
+                    thing.refuse(one.adds, grams, &mut faults);
+                }
+            } else if one.adds {
+                thing.grams = &thing.grams + grams;
+            } else {
+                thing.grams = &thing.grams - grams;
+            }
+        }
+        return faults.or(());
+    }
+    Err(Faults::one(
+        "cannot_be_amended",
+        "may_add",
+        "nothing that may be added brings the batch to all targets together; accepted: other fats \
+         to add, or fewer targets",
+    ))
+}
+
+impl Thing<'_> {
+    /// Says that so much of it would have to be added, or taken back.
+    fn refuse(&self, adds: bool, grams: &Rational, faults: &mut Faults) {
+        let kind = self.of[0].kind;
+        let (at, name) = match kind {
+            Kind::Naoh => ("may_add.naoh", kind.name()),
+            Kind::Koh => ("may_add.koh", kind.name()),
+            Kind::Water => ("may_add.water", kind.name()),
+            _ => ("may_add.fats", "fat"),
+        };
+        let grams = grams.fixed(2);
+        if adds {
+            faults.add(
+                "cannot_be_amended",
+                at,
+                format_args!(
+                    "about {grams} g of {name} would have to be added, which may not be; accepted: \
+                     let it be added, or leave a target out"
+                ),
+            );
+        } else {
+            faults.add(
+                "cannot_be_amended",
+                at,
+                format_args!(
+                    "there is about {grams} g too much {name}, which cannot be taken out again, and \
+                     nothing that may be added makes up for it; accepted: other things to add, or \
+                     another target"
+                ),
+            );
+        }
+    }
 }
 
 /// How much of each move makes up for what is lacking at the least cost.
-fn solve(things: &[Thing], lacking: &[Rational], moves: &[Move]) -> Option<Vec<Rational>> {
+fn solve(
+    things: &[Thing],
+    columns: &[Vec<Rational>],
+    lacking: &[Rational],
+    moves: &[Move],
+) -> Option<Vec<Rational>> {
     // After each move stands what it leaves of what may be taken back.
     let amounts = 2 * moves.len();
     let mut costs = vec![Rational::ZERO; amounts];
@@ -154,75 +221,16 @@ fn solve(things: &[Thing], lacking: &[Rational], moves: &[Move]) -> Option<Vec<R
     }
     for (i, one) in moves.iter().enumerate() {
         costs[i] = Rational::integer(one.cost);
-        let thing = &things[one.thing];
-        for (row, sum) in rows.iter_mut().zip(&thing.sums) {
+        for (row, sum) in rows.iter_mut().zip(&columns[one.thing]) {
             row[i] = if one.adds { sum.clone() } else { -sum };
         }
         if !one.adds && one.cost == ALLOWED {
             let mut row = vec![Rational::ZERO; amounts];
             row[i] = Rational::ONE;
             row[moves.len() + i] = Rational::ONE;
-            row.push(thing.take.clone());
+            row.push(things[one.thing].take.clone());
             rows.push(row);
         }
     }
-    linear::least(&costs, rows)
-}
-
-/// What would have to be done that may not be: as little as possible of it, and what is only not
-/// at hand rather than what cannot be done at all.
-fn why(things: &[Thing], lacking: &[Rational], mut moves: Vec<Move>) -> Faults {
-    let mut add = |thing, adds, cost| moves.push(Move { thing, adds, cost });
-    for (i, thing) in things.iter().enumerate() {
-        if !thing.add {
-            add(i, true, FORBIDDEN);
-        }
-        if !matches!(thing.of[0].kind, Kind::Fat(_)) {
-            add(i, false, IMPOSSIBLE);
-        }
-    }
-    let found = solve(things, lacking, &moves).unwrap_or_default();
-    let mut missing = Faults::new();
-    for (one, grams) in moves.iter().zip(&found) {
-        if one.cost == ALLOWED || !grams.is_positive() {
-            continue;
-        }
-        let kind = things[one.thing].of[0].kind;
-        let (at, name) = match kind {
-            Kind::Naoh => ("may_add.naoh", kind.name()),
-            Kind::Koh => ("may_add.koh", kind.name()),
-            Kind::Water => ("may_add.water", kind.name()),
-            _ => ("may_add.fats", "fat"),
-        };
-        let grams = grams.fixed(2);
-        if one.adds {
-            missing.add(
-                "cannot_be_amended",
-                at,
-                format_args!(
-                    "about {grams} g of {name} would have to be added, which may not be; accepted: \
-                     let it be added, or leave a target out"
-                ),
-            );
-        } else {
-            missing.add(
-                "cannot_be_amended",
-                at,
-                format_args!(
-                    "there is about {grams} g too much {name}, which cannot be taken out again, and \
-                     nothing that may be added makes up for it; accepted: other things to add, or \
-                     another target"
-                ),
-            );
-        }
-    }
-    if missing.is_empty() {
-        missing.add(
-            "cannot_be_amended",
-            "may_add",
-            "nothing that may be added brings the batch to all targets together; accepted: other \
-             fats to add, or fewer targets",
-        );
-    }
-    missing
+    linear::least(costs, rows)
 }

@@ -339,15 +339,22 @@ fn write_state(
 
 impl Value for [Part<'_>] {
     fn write(&self, to: &mut impl Writer) {
-        let mass = |is: fn(Kind) -> bool| -> Rational {
-            let parts = self.iter().filter(|part| is(part.kind));
-            parts.map(|part| &part.mass).sum()
-        };
+        let (mut naoh, mut koh, mut water) = (Rational::ZERO, Rational::ZERO, Rational::ZERO);
+        let mut total = Rational::ZERO;
+        for Part { kind, mass } in self {
+            match kind {
+                Kind::Naoh => naoh = mass.clone(),
+                Kind::Koh => koh = mass.clone(),
+                Kind::Water => water = mass.clone(),
+                _ => {}
+            }
+            total = total + mass;
+        }
         to.inside(|to| {
             list("fats", self, |kind| matches!(kind, Kind::Fat(_)), to);
-            to.add("naoh_mass", &mass(|kind| matches!(kind, Kind::Naoh)));
-            to.add("koh_mass", &mass(|kind| matches!(kind, Kind::Koh)));
-            to.add("water_mass", &mass(|kind| matches!(kind, Kind::Water)));
+            to.add("naoh_mass", &naoh);
+            to.add("koh_mass", &koh);
+            to.add("water_mass", &water);
             list("acids", self, |kind| matches!(kind, Kind::Acid(_)), to);
             list(
                 "additives",
@@ -355,7 +362,7 @@ impl Value for [Part<'_>] {
                 |kind| matches!(kind, Kind::Additive(_)),
                 to,
             );
-            to.add("total_mass", &mass(|_| true));
+            to.add("total_mass", &total);
         });
     }
 }
