@@ -3,6 +3,7 @@
 //! The recipes are invented: a small workshop in a harbour town that pours into trays of twelve.
 
 use lixivium::exact::Rational;
+use lixivium::mould::density::{LyeDensity, lye_rows};
 use lixivium::mould::fill::{Batter, Yield, fill};
 use lixivium::mould::{Cavities, ErrOn, Mould, Size, Spread, Waste, pi};
 use lixivium::quantity::{Length, Mass, Quantity, Share, Volume};
@@ -37,6 +38,18 @@ fn harbour_bar() -> Value {
 }
 
 // What is published.
+
+#[test]
+fn all_strengths_of_a_table_of_lyes_have_the_same_temperatures() {
+    let tables = lye_rows().chunk_by(|a, b| a.is_koh == b.is_koh && a.kind == b.kind);
+    assert_eq!(tables.clone().count(), 4);
+    for table in tables {
+        let mut strengths = table.chunk_by(|a, b| a.percent() == b.percent());
+        let celsius = |rows: &[LyeDensity]| rows.iter().map(LyeDensity::temperature).collect();
+        let first: Vec<_> = celsius(strengths.next().unwrap());
+        assert!(first.is_sorted() && strengths.all(|rows| celsius(rows) == first));
+    }
+}
 
 /// arctan(1/n) is an alternating series, so that two sums in a row are bounds of it; π =
 /// 16 arctan(1/5) - 4 arctan(1/239) (Machin 1706).

@@ -4,9 +4,9 @@ use std::fmt;
 
 use super::density::{self, COOLEST_POUR, HOTTEST_POUR, STRONGEST_LYE, Spread};
 use crate::exact::Rational;
-use crate::fault::{Caution, Faults, listed};
+use crate::fault::{Caution, Faults};
 use crate::plan::Plan;
-use crate::quantity::{Density, Quantity, Share, Temperature, Volume};
+use crate::quantity::{Density, Mass, Quantity, Share, Temperature, Volume};
 use crate::recipe::{Amount, Recipe};
 
 /// The pouring temperature that is taken when none is given, in °C: common practice, no source.
@@ -88,24 +88,8 @@ impl Pouring {
                 "accepted: from -50 to 50 %, 0 unless you measured it",
             );
         }
-        for (name, rooms) in [("acids", &self.acids), ("additives", &self.additives)] {
-            for (i, room) in rooms.iter().enumerate() {
-                let (field, is_fine) = match room {
-                    Room::Unknown => continue,
-                    Room::Density(density) => {
-                        let density = density.grams_per_cubic_centimetre();
-                        ("density", density.is_positive())
-                    }
-                    Room::Displaces(volume) => {
-                        ("displaces", !volume.cubic_centimetres().is_negative())
-                    }
-                };
-                if !is_fine {
-                    let says = "a density is above 0, and a displaced volume is not below 0";
-                    faults.add("not_positive", format_args!("{name}[{i}].{field}"), says);
-                }
-            }
-        }
+        check_rooms("acids", &self.acids, &mut faults);
+        check_rooms("additives", &self.additives, &mut faults);
         faults.or(())
     }
 
@@ -130,12 +114,12 @@ impl Pouring {
         let acids = plan.acids.iter().zip(&recipe.acids).zip(&self.acids);
         for (i, ((mass, line), room)) in acids.enumerate() {
             let mass = mass.grams();
-            if *room == Room::Unknown {
+            if matches!(room, Room::Unknown) {
                 let pure = line.strength.fraction() * mass;
                 let water = density::water(&self.temperature).unwrap_or_default();
                 let water = Spread::point(water.grams_per_cubic_centimetre().clone());
                 add(&mut volume, &(mass - &pure), &water);
-                add(&mut volume, &pure, &wide(UNKNOWN_ACID_DENSITY));
+                add(&mut volume, &pure, &Spread::of(UNKNOWN_ACID_DENSITY));
             } else if !room.add_to(&mut volume, mass, &line.amount) {
                 return Err(displaced_by_share(&format_args!("acids[{i}]")));
             }
@@ -146,63 +130,90 @@ impl Pouring {
                 return Err(displaced_by_share(&format_args!("additives[{i}]")));
             }
         }
-        self.add_lye(plan, &mut volume)?;
+        self.add_lye(false, &plan.naoh_mass, plan, &mut volume)?;
+        self.add_lye(true, &plan.koh_mass, plan, &mut volume)?;
         let volume = volume.scaled(self.contraction.rest().fraction());
         Ok(on_grid(&volume.dividing(plan.batter_mass.grams())))
     }
 
     /// What was not known and had to be taken wide.
     pub fn caution(&self, recipe: &Recipe) -> Option<Caution> {
-        let mut names = Vec::new();
+        let mut names = String::new();
+        let mut is_unknown = |name: &str| {
+            let between = if names.is_empty() { "" } else { ", " };
+            names.push_str(between);
+            names.push_str(name);
+        };
         for line in &recipe.fats {
             if line.fat.relative_density().is_none() {
-                names.push(line.fat.name());
+                is_unknown(line.fat.name());
             }
         }
         for (line, room) in recipe.acids.iter().zip(&self.acids) {
-            if *room == Room::Unknown {
-                names.push(line.acid.name);
+            if matches!(room, Room::Unknown) {
+                is_unknown(line.acid.name);
             }
         }
         for (line, room) in recipe.additives.iter().zip(&self.additives) {
-            if *room == Room::Unknown {
-                names.push(&line.name);
+            if matches!(room, Room::Unknown) {
+                is_unknown(&line.name);
             }
         }
         if names.is_empty() {
             return None;
         }
         let says = format!(
-            "No density is known for {}, so a wide range was taken; give the density, or the \
-             volume that it displaces, to narrow the result.",
-            listed(&names, ", ")
+            "No density is known for {names}, so a wide range was taken; give the density, or the \
+             volume that it displaces, to narrow the result."
         );
         Some(Caution::new("density_unknown", says))
     }
 
-    fn add_lye(&self, plan: &Plan, volume: &mut Spread) -> Result<(), Faults> {
-        let alkali = plan.naoh_mass.grams() + plan.koh_mass.grams();
-        let strengths = [&plan.lye_concentration, &plan.hydroxide_concentration];
-        for (is_koh, mass) in [(false, &plan.naoh_mass), (true, &plan.koh_mass)] {
-            if mass.grams().is_zero() {
-                continue;
-            }
-            let [as_hydroxide, as_water] = strengths
-                .map(|strength| density::lye(is_koh, strength.fraction(), &self.temperature));
-            let Some((as_water, as_hydroxide)) = as_water.zip(as_hydroxide) else {
-                let percent = plan.lye_concentration.to_base().fixed(2);
-                let most = STRONGEST_LYE * Rational::HUNDRED;
-                let says = format_args!(
-                    "densities are published for a lye of up to {most} %, this one has {percent} \
-                     %; accepted: more water, or the density of the batter itself"
-                );
-                return Err(Faults::one("lye_too_strong", "water", says));
-            };
-            let part = mass.grams().checked_div(&alkali).unwrap_or_default();
-            let lye = (&alkali + plan.water_mass.grams()) * part;
-            add(volume, &lye, &on_grid(&as_water.join(&as_hydroxide)));
+    /// Adds the lye that is made with so much of an alkali.
+    fn add_lye(
+        &self,
+        is_koh: bool,
+        mass: &Mass,
+        plan: &Plan,
+        volume: &mut Spread,
+    ) -> Result<(), Faults> {
+        if mass.grams().is_zero() {
+            return Ok(());
         }
+        let lye = |strength: &Share| density::lye(is_koh, strength.fraction(), &self.temperature);
+        let as_hydroxide = lye(&plan.lye_concentration);
+        let as_water = lye(&plan.hydroxide_concentration);
+        let Some((as_water, as_hydroxide)) = as_water.zip(as_hydroxide) else {
+            let percent = plan.lye_concentration.to_base().fixed(2);
+            let most = STRONGEST_LYE * Rational::HUNDRED;
+            let says = format_args!(
+                "densities are published for a lye of up to {most} %, this one has {percent} %; \
+                 accepted: more water, or the density of the batter itself"
+            );
+            return Err(Faults::one("lye_too_strong", "water", says));
+        };
+        let alkali = plan.naoh_mass.grams() + plan.koh_mass.grams();
+        let part = mass.grams().checked_div(&alkali).unwrap_or_default();
+        let lye = (alkali + plan.water_mass.grams()) * part;
+        add(volume, &lye, &on_grid(&as_water.join(&as_hydroxide)));
         Ok(())
+    }
+}
+
+fn check_rooms(name: &str, rooms: &[Room], faults: &mut Faults) {
+    for (i, room) in rooms.iter().enumerate() {
+        let (field, is_fine) = match room {
+            Room::Unknown => continue,
+            Room::Density(density) => {
+                let density = density.grams_per_cubic_centimetre();
+                ("density", density.is_positive())
+            }
+            Room::Displaces(volume) => ("displaces", !volume.cubic_centimetres().is_negative()),
+        };
+        if !is_fine {
+            let says = "a density is above 0, and a displaced volume is not below 0";
+            faults.add("not_positive", format_args!("{name}[{i}].{field}"), says);
+        }
     }
 }
 
@@ -217,7 +228,7 @@ impl Room {
     /// can be said.
     fn add_to(&self, volume: &mut Spread, mass: &Rational, amount: &Amount) -> bool {
         match (self, amount) {
-            (Self::Unknown, _) => add(volume, mass, &wide(UNKNOWN_ADDITIVE_DENSITY)),
+            (Self::Unknown, _) => add(volume, mass, &Spread::of(UNKNOWN_ADDITIVE_DENSITY)),
             (Self::Density(density), _) => {
                 let density = density.grams_per_cubic_centimetre();
                 add(volume, mass, &Spread::point(density.clone()));
@@ -250,8 +261,4 @@ pub(crate) fn displaced_by_share(at: &dyn fmt::Display) -> Faults {
         format_args!("{at}.displaces"),
         "a displaced volume goes with a mass; accepted with of_fats: a density",
     )
-}
-
-fn wide([low, likely, high]: [Rational; 3]) -> Spread {
-    Spread::between(low, likely, high)
 }

@@ -36,14 +36,19 @@ impl Spread {
         }
     }
 
-    /// The range of `numbers` and of `likely`.
-    fn around(likely: Rational, numbers: &[Rational]) -> Self {
-        let (mut low, mut high) = (&likely, &likely);
-        for number in numbers {
-            low = low.min(number);
-            high = high.max(number);
-        }
-        Self::between(low.clone(), likely.clone(), high.clone())
+    /// Least, likely, most.
+    pub(crate) fn of([low, likely, high]: [Rational; 3]) -> Self {
+        Self::between(low, likely, high)
+    }
+
+    /// The same, so wide that `number` lies in it.
+    fn widened(&self, number: &Rational) -> Self {
+        let (low, high) = (self.range.low().clone(), self.range.high().clone());
+        Self::between(
+            low.min(number.clone()),
+            self.likely.clone(),
+            high.max(number.clone()),
+        )
     }
 
     /// The sum of both.
@@ -54,7 +59,7 @@ impl Spread {
         }
     }
 
-    /// The product of both, which are not negative.
+    /// The product of both.
     pub(crate) fn times(&self, other: &Self) -> Self {
         Self {
             likely: &self.likely * &other.likely,
@@ -74,9 +79,7 @@ impl Spread {
 
     /// The range of both.
     pub(crate) fn join(&self, other: &Self) -> Self {
-        let ranges = [&self.range, &other.range];
-        let ends = ranges.map(|range| [range.low().clone(), range.high().clone()]);
-        Self::around(self.likely.clone(), ends.as_flattened())
+        self.widened(other.range.low()).widened(other.range.high())
     }
 
     /// `dividend` divided by each of its numbers, which are above 0.
@@ -153,11 +156,10 @@ pub fn lye_rows() -> &'static [LyeDensity] {
 /// assert_eq!(at_20.grams_per_cubic_centimetre().to_plain(), "0.998207");
 /// ```
 pub fn water(temperature: &Temperature) -> Option<Density> {
-    let celsius = temperature.celsius();
-    let (below, above) = neighbours(water_rows(), WaterDensity::temperature, celsius)?;
-    let below = (below.temperature(), below.density());
-    let above = (above.temperature(), above.density());
-    Some(Density::new(line(celsius, below, above)))
+    let rows = water_rows();
+    let at = |i: usize| rows[i].temperature();
+    let density = |i: usize| Some(rows[i].density());
+    between(rows.len(), &at, &density, temperature.celsius()).map(Density::new)
 }
 
 /// Density of a lye of potassium or else sodium hydroxide; `concentration` is the hydroxide in it as
@@ -186,35 +188,44 @@ pub fn water(temperature: &Temperature) -> Option<Density> {
 /// assert!(lye(false, &Rational::ONE, &Temperature::parse("40").unwrap()).is_none());
 /// ```
 pub fn lye(is_koh: bool, concentration: &Rational, temperature: &Temperature) -> Option<Spread> {
-    let percent = (concentration * &Rational::HUNDRED).reduced();
-    let model = |percent: &Rational, celsius: &Rational| {
-        bilinear(lye_rows_of(is_koh, LyeRow::Model), percent, celsius)
-    };
-    let modelled = model(&percent, temperature.celsius())?;
+    let percent = &(concentration * &Rational::HUNDRED).reduced();
+    let celsius = temperature.celsius();
+    let model = lye_rows_of(is_koh, LyeRow::Model);
     let table = lye_rows_of(is_koh, LyeRow::Measured);
+    let modelled = bilinear(model, percent, celsius)?;
     let (likely, inferred) = if is_koh {
         let last = table.last()?;
-        let reference = last.temperature();
-        let inside = percent.clone().min(last.percent());
-        let measured = bilinear(table, &inside, &reference)?;
-        let at_reference = model(&percent, &reference)?;
-        let stronger = &at_reference - &model(&inside, &reference)?;
+        let reference = &last.temperature();
+        let inside = &percent.clone().min(last.percent());
+        let measured = bilinear(table, inside, reference)?;
+        let at_reference = bilinear(model, percent, reference)?;
+        let stronger = &at_reference - &bilinear(model, inside, reference)?;
         let expanded = at_reference - &modelled;
         let inferred = INFERRED_EXPANSION * expanded.abs() + INFERRED_STRENGTH * &stronger;
         (measured + stronger - expanded, inferred)
     } else {
-        let measured = bilinear(table, &percent, temperature.celsius())?;
-        (measured, Rational::ZERO)
+        (bilinear(table, percent, celsius)?, Rational::ZERO)
     };
     let doubt = MEASURED_LYE * &likely + inferred;
-    let ends = [&likely - &doubt, &likely + &doubt, modelled];
-    Some(Spread::around(likely, &ends))
+    let (low, high) = (&likely - &doubt, &likely + &doubt);
+    Some(Spread::between(low, likely, high).widened(&modelled))
 }
 
+/// A table of its own, which stands in one piece.
 fn lye_rows_of(is_koh: bool, kind: LyeRow) -> &'static [LyeDensity] {
-    let mut tables = lye_rows().chunk_by(|a, b| a.is_koh == b.is_koh && a.kind == b.kind);
-    let asked = tables.find(|table| table[0].is_koh == is_koh && table[0].kind == kind);
-    asked.unwrap_or_default()
+    let is_other = |row: &LyeDensity| row.is_koh != is_koh || row.kind != kind;
+    let mut rows = lye_rows();
+    while let [first, rest @ ..] = rows
+        && is_other(first)
+    {
+        rows = rest;
+    }
+    while let [rest @ .., last] = rows
+        && is_other(last)
+    {
+        rows = rest;
+    }
+    rows
 }
 
 /// Density of a fat at `temperature` (liquid), and whether one is known.
@@ -239,13 +250,10 @@ fn lye_rows_of(is_koh: bool, kind: LyeRow) -> &'static [LyeDensity] {
 pub fn fat(fat: &Fat, temperature: &Temperature) -> (Spread, bool) {
     let found = published(fat);
     let known = found.is_some();
-    let (density, at) = found.unwrap_or_else(|| {
-        let [low, likely, high] = UNKNOWN_FAT_DENSITY;
-        (Spread::between(low, likely, high), REFERENCE_CELSIUS)
-    });
-    let warmer = temperature.celsius() - &at;
-    let [least, likely, most] = FAT_EXPANSION.map(|fall| &fall * &warmer);
-    let falls = Spread::around(likely, &[least, most]);
+    let (density, at) =
+        found.unwrap_or_else(|| (Spread::of(UNKNOWN_FAT_DENSITY), REFERENCE_CELSIUS));
+    let warmer = Spread::point(temperature.celsius() - &at);
+    let falls = Spread::of(FAT_EXPANSION).times(&warmer);
     let cooled = Spread {
         likely: density.likely - falls.likely,
         range: &density.range - &falls.range,
@@ -263,37 +271,35 @@ fn published(fat: &Fat) -> Option<(Spread, Rational)> {
     Some((Spread { likely, range }, relative.temperature))
 }
 
-/// The rows before and after `x`, the same twice where one is at `x`; the rows ascend.
-fn neighbours<'a, T>(
-    rows: &'a [T],
-    at: fn(&T) -> Rational,
+/// The value at `x` on the straight lines between so many points, which ascend; `None` beyond.
+fn between(
+    points: usize,
+    at: &dyn Fn(usize) -> Rational,
+    value: &dyn Fn(usize) -> Option<Rational>,
     x: &Rational,
-) -> Option<(&'a T, &'a T)> {
-    let above = rows.iter().position(|row| at(row) >= *x)?;
-    let below = match at(&rows[above]) == *x {
-        true => above,
-        false => above.checked_sub(1)?,
-    };
-    Some((&rows[below], &rows[above]))
+) -> Option<Rational> {
+    let after = (0..points).find(|i| at(*i) >= *x)?;
+    let end = value(after)?;
+    let to = at(after);
+    if to == *x {
+        return Some(end);
+    }
+    let before = after.checked_sub(1)?;
+    let (from, start) = (at(before), value(before)?);
+    let part = (x - &from).checked_div(&(to - from))?;
+    Some(&start + (end - &start) * part)
 }
 
-/// The value at `x` on the straight line from one point to another.
-fn line(x: &Rational, from: (Rational, Rational), to: (Rational, Rational)) -> Rational {
-    let part = (x - &from.0).checked_div(&(to.0 - &from.0));
-    &from.1 + (to.1 - &from.1) * part.unwrap_or_default()
-}
-
-/// The density at that strength and temperature; the rows ascend in both.
+/// The density at that strength and temperature; the rows ascend in both, and all strengths have
+/// the same temperatures.
 fn bilinear(rows: &[LyeDensity], percent: &Rational, celsius: &Rational) -> Option<Rational> {
-    let blocks: Vec<_> = rows
-        .chunk_by(|row, next| row.concentration == next.concentration)
-        .collect();
-    let at = |block: &[LyeDensity]| {
-        let (below, above) = neighbours(block, LyeDensity::temperature, celsius)?;
-        let below = (below.temperature(), below.density());
-        let above = (above.temperature(), above.density());
-        Some((block[0].percent(), line(celsius, below, above)))
+    let weakest = rows.first()?.concentration;
+    let width = rows.partition_point(|row| row.concentration == weakest);
+    let strength = |i: usize| rows[i * width].percent();
+    let density = |i: usize| {
+        let temperature = |j: usize| rows[i * width + j].temperature();
+        let density = |j: usize| Some(rows[i * width + j].density());
+        between(width, &temperature, &density, celsius)
     };
-    let (below, above) = neighbours(&blocks, |block| block[0].percent(), percent)?;
-    Some(line(percent, at(below)?, at(above)?))
+    between(rows.len() / width, &strength, &density, percent)
 }

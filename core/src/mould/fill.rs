@@ -275,9 +275,9 @@ pub(crate) fn fill_knowing(
     // Cavities are filled one after the other; those of a full mould hold all there is.
     let mut left = poured.clone();
     let (mut full, mut last) = (0, Rational::ZERO);
-    let mut bars = Vec::with_capacity(goal.each.len());
-    for (cavities, takes) in mould.cavities.iter().zip(&goal.each) {
-        let takes = takes.grams(&at);
+    let mut bars = Vec::with_capacity(mould.cavities.len());
+    for cavities in &mould.cavities {
+        let takes = mould.takes_one(cavities).grams(&at);
         let bar = err_on.of(&takes) * &spread;
         let count = Rational::integer(cavities.count.into());
         let here = quotient(&left, &bar);

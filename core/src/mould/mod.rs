@@ -223,6 +223,10 @@ impl Size {
         }
     }
 
+    fn has_volume(&self) -> bool {
+        !matches!(self, Self::Batter(_) | Self::Unknown)
+    }
+
     fn check(&self, faults: &mut Faults) {
         let mut positive = |at: &str, number: &Rational| {
             if !number.is_positive() {
@@ -257,10 +261,10 @@ impl Size {
     }
 }
 
-fn check_fill(fill: &Share, faults: &mut Faults) {
+fn check_fill(fill: &Share, at: &str, faults: &mut Faults) {
     if !fill.fraction().is_positive() || fill.fraction().is_above_one() {
         let says = "a cavity is filled above 0 and up to 100 %";
-        faults.add("out_of_range", "fill", says);
+        faults.add("out_of_range", at, says);
     }
 }
 
@@ -285,6 +289,7 @@ impl Mould {
     /// The same, where each of `cavities` has a place of its own if they are `several`.
     pub(crate) fn check_as(&self, several: bool) -> Result<(), Faults> {
         let mut faults = Faults::new();
+        let mut count = 0;
         for (i, cavities) in self.cavities.iter().enumerate() {
             let mut found = Faults::new();
             if cavities.count == 0 {
@@ -293,45 +298,42 @@ impl Mould {
             }
             cavities.size.check(&mut found);
             if let Some(fill) = &cavities.fill {
-                check_fill(fill, &mut found);
+                check_fill(fill, "fill", &mut found);
             }
             if several {
-                faults.add_inside(&format_args!("several[{i}]"), found);
+                faults.add_inside(&format_args!("mould.several[{i}]"), found);
             } else {
-                faults.append(found);
+                faults.add_inside(&"mould", found);
             }
+            count += u64::from(cavities.count);
         }
         if self.cavities.is_empty() {
             let says = "a mould has at least one cavity";
-            faults.add("no_cavities", "", says);
+            faults.add("no_cavities", "mould", says);
         }
         if self.cavities.len() > MAX_KINDS {
             let says = format_args!("at most {MAX_KINDS} kinds of cavities are filled together");
-            faults.add("too_many", "several", says);
-        }
-        let mut count = 0;
-        for cavities in &self.cavities {
-            count += u64::from(cavities.count);
+            faults.add("too_many", "mould.several", says);
         }
         if count > MAX_CAVITIES.into() {
             let says = format_args!("moulds have at most {MAX_CAVITIES} cavities together");
-            faults.add("too_many", "", says);
+            faults.add("too_many", "mould", says);
         }
-        check_fill(&self.fill, &mut faults);
+        check_fill(&self.fill, "mould.fill", &mut faults);
         match &self.waste {
             Waste::Mass(mass) if mass.grams().is_negative() => {
                 let says = "what stays in the bowl is 0 or more";
-                faults.add("negative", "waste", says);
+                faults.add("negative", "mould.waste", says);
             }
             Waste::Share(share)
                 if share.fraction().is_negative() || !share.fraction().is_below_one() =>
             {
                 let says = "what stays in the bowl is from 0 to below 100 % of the batter";
-                faults.add("out_of_range", "waste", says);
+                faults.add("out_of_range", "mould.waste", says);
             }
             _ => {}
         }
-        faults.inside("mould").or(())
+        faults.or(())
     }
 
     /// What of a batter is poured, in g.
@@ -364,8 +366,8 @@ impl Mould {
 
     /// That of so many cavities of each kind.
     pub(crate) fn volume_of(&self, counts: &[Rational]) -> Option<Interval> {
-        let takes = together(&self.takes()?, counts);
-        takes.mass.is_zero().then_some(takes.volume.range)
+        let all = self.cavities.iter().all(|alike| alike.size.has_volume());
+        all.then(|| self.takes(counts).volume.range)
     }
 
     /// How many cavities there are of each kind.
@@ -377,26 +379,33 @@ impl Mould {
         counts
     }
 
-    /// What one cavity of each kind takes, filled as asked. `None` if one has no known size.
-    pub(crate) fn takes(&self) -> Option<Vec<Takes>> {
-        let mut each = Vec::with_capacity(self.cavities.len());
-        for cavities in &self.cavities {
-            let fill = self.fill_of(cavities);
-            let mut takes = Takes::none();
-            match cavities.size.capacity() {
-                Capacity::Volume(volume) => {
-                    let brimful = Spread {
-                        likely: volume.middle(),
-                        range: volume,
-                    };
-                    takes.volume = brimful.scaled(fill);
-                }
-                Capacity::Mass(mass) => takes.mass = mass * fill,
-                Capacity::Unknown => return None,
-            }
-            each.push(takes);
+    /// What so many cavities of each kind take together; nothing, where they have no known size.
+    pub(crate) fn takes(&self, counts: &[Rational]) -> Takes {
+        let mut all = Takes::none();
+        for (cavities, count) in self.cavities.iter().zip(counts) {
+            let one = self.takes_one(cavities);
+            all.volume = all.volume.plus(&one.volume.scaled(count));
+            all.mass = all.mass + one.mass * count;
         }
-        Some(each)
+        all
+    }
+
+    /// What one of these cavities takes, filled as asked.
+    pub(crate) fn takes_one(&self, cavities: &Cavities) -> Takes {
+        let fill = self.fill_of(cavities);
+        let mut takes = Takes::none();
+        match cavities.size.capacity() {
+            Capacity::Volume(volume) => {
+                let brimful = Spread {
+                    likely: volume.middle(),
+                    range: volume,
+                };
+                takes.volume = brimful.scaled(fill);
+            }
+            Capacity::Mass(mass) => takes.mass = mass * fill,
+            Capacity::Unknown => {}
+        }
+        takes
     }
 
     /// The same mould, of whose cavities is known how much batter each takes to the brim.
@@ -418,19 +427,8 @@ impl Mould {
 
     /// Whether what it takes depends on the density of the batter.
     pub(crate) fn needs_density(&self) -> bool {
-        let known = |size: &Size| matches!(size, Size::Batter(_) | Size::Unknown);
-        !self.cavities.iter().all(|cavities| known(&cavities.size))
+        self.cavities.iter().any(|alike| alike.size.has_volume())
     }
-}
-
-/// What so many cavities of each kind take together, given what one of each takes.
-pub(crate) fn together(each: &[Takes], counts: &[Rational]) -> Takes {
-    let mut all = Takes::none();
-    for (takes, count) in each.iter().zip(counts) {
-        all.volume = all.volume.plus(&takes.volume.scaled(count));
-        all.mass = all.mass + &takes.mass * count;
-    }
-    all
 }
 
 /// `a / b`, or 0 where that is nothing.

@@ -1,7 +1,7 @@
 //! How large a batch must be for the mould to be full.
 
 use super::fill::{Yield, water};
-use super::{ErrOn, Mould, Takes, quotient, together};
+use super::{ErrOn, Mould, Size, Takes, quotient};
 use crate::exact::Rational;
 use crate::fault::Faults;
 use crate::plan::{Plan, plan};
@@ -188,28 +188,26 @@ pub(super) struct Goal<'a> {
     mould: &'a Mould,
     yields: Yield<'a>,
     err_on: ErrOn,
-    /// What a cavity of each kind takes.
-    pub each: Vec<Takes>,
     /// What all cavities take.
     pub together: Takes,
 }
 
 impl<'a> Goal<'a> {
     pub fn new(mould: &'a Mould, yields: Yield<'a>, err_on: ErrOn) -> Result<Self, Faults> {
-        let Some(each) = mould.takes() else {
+        let mut sizes = mould.cavities.iter().map(|alike| &alike.size);
+        if sizes.any(|size| matches!(size, Size::Unknown)) {
             return Err(Faults::one(
                 "missing",
                 "mould",
                 "the size of a cavity is not known; accepted: volume, water_mass or bar_mass, or \
                  full_cavities and last_cavity of a batch that was poured",
             ));
-        };
+        }
         Ok(Self {
             mould,
             yields,
             err_on,
-            together: together(&each, &mould.counts()),
-            each,
+            together: mould.takes(&mould.counts()),
         })
     }
 
@@ -228,6 +226,14 @@ impl<'a> Goal<'a> {
             plan: fit.plan,
             excess: Mass::new(fit.excess),
         })
+    }
+
+    /// The plan of the recipe with that total, and its excess.
+    fn trial(&self, recipe: &mut Recipe, total: &Rational) -> Result<(Plan, Rational), Faults> {
+        recipe.total_fats = Some(Mass::new(total.clone()));
+        let plan = plan(recipe)?;
+        let excess = self.excess(recipe, &plan)?;
+        Ok((plan, excess))
     }
 
     /// By how much what is poured of that plan of the recipe exceeds what the mould takes, in g.
@@ -292,24 +298,21 @@ struct Fit<'a> {
 impl<'a> Fit<'a> {
     /// Of a first guess, before anything is rounded at the scale.
     fn new(goal: &'a Goal, mut recipe: Recipe) -> Result<Self, Faults> {
-        let total = goal.guess();
         recipe.scale_step = None;
-        recipe.total_fats = Some(Mass::new(total.clone()));
-        let plan = plan(&recipe)?;
+        let total = goal.guess();
+        let (plan, excess) = goal.trial(&mut recipe, &total)?;
         Ok(Self {
-            excess: goal.excess(&recipe, &plan)?,
             goal,
             recipe,
             total,
             plan,
+            excess,
         })
     }
 
     fn try_total(&mut self, total: Rational) -> Result<(), Faults> {
-        self.recipe.total_fats = Some(Mass::new(total.clone()));
+        (self.plan, self.excess) = self.goal.trial(&mut self.recipe, &total)?;
         self.total = total;
-        self.plan = plan(&self.recipe)?;
-        self.excess = self.goal.excess(&self.recipe, &self.plan)?;
         Ok(())
     }
 

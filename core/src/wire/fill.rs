@@ -105,15 +105,16 @@ impl Poured {
         if !faults.is_empty() {
             asked = None;
         }
-        let mut batch = None;
-        match batter.plan().map(|plan| plan::batch(plan, Faults::new())) {
-            None => {}
-            Some(Ok(planned)) => batch = Some(planned),
-            Some(Err(found)) => faults.add_inside(&"batter.plan", found),
-        }
+        let mut batch = match batter.plan().map(|plan| plan::batch(plan, Faults::new())) {
+            None => None,
+            Some(Ok(batch)) => Some(batch),
+            Some(Err(found)) => {
+                faults.add_inside(&"batter.plan", found);
+                None
+            }
+        };
         if !has_mould && faults.is_empty() {
-            let poured = batch.as_mut().and_then(|batch| batch.poured.take());
-            asked = poured.map(|(asked, _)| asked);
+            asked = batch.as_mut().and_then(|batch| batch.asked.take());
             if asked.is_none() {
                 let says = "a mould is missing; accepted: mould, or a plan with a mould";
                 faults.add("missing", "mould", says);
@@ -143,19 +144,18 @@ impl Poured {
                 last_cavity: last.unwrap_or(Share::NONE),
             }),
         };
-        match asked {
-            Some(asked) if unread.is_empty() && faults.is_empty() => Ok(Self {
-                asked,
-                batch,
-                mass,
-                density,
-                seen,
-            }),
-            _ => {
-                unread.add_elsewhere(Some(faults));
-                Err(unread)
-            }
-        }
+        let is_fine = unread.is_empty() && faults.is_empty();
+        let Some(asked) = asked.filter(|_| is_fine) else {
+            unread.add_elsewhere(Some(faults));
+            return Err(unread);
+        };
+        Ok(Self {
+            asked,
+            batch,
+            mass,
+            density,
+            seen,
+        })
     }
 
     fn batter(&self, use_seen: bool) -> Result<Batter<'_>, Faults> {

@@ -126,7 +126,7 @@ impl View<'_> for Waste {
 /// Its mass and its share, one of which is there.
 fn read_waste<'j>(json: &'j Json<'j>, at: &Place, faults: &mut Faults) -> Given<'j> {
     let both = match json {
-        Json::Text(text) if text.trim_end().ends_with(['%', 't']) => {
+        Json::Text(text) if matches!(text.trim_end().bytes().last(), Some(b'%' | b't')) => {
             vec![Given::Absent, read::read(json, Share::ACCEPTS, at, faults)]
         }
         Json::Text(_) | Json::Number(_) => vec![read::read(json, Mass::ACCEPTS, at, faults)],

@@ -256,7 +256,8 @@ pub(super) fn run(
     to: &mut impl Writer,
 ) -> Result<(), Faults> {
     let batch = batch(request, unread)?;
-    let poured = batch.poured.as_ref().map(|(asked, filling)| {
+    let poured = batch.asked.as_ref().zip(batch.filling.as_ref());
+    let poured = poured.map(|(asked, filling)| {
         let noticed = asked.caution(&batch.pouring, &batch.recipe);
         Filled::new(filling, &asked.mould, noticed)
     });
@@ -264,12 +265,13 @@ pub(super) fn run(
     Ok(())
 }
 
-/// A planned batch and what it is poured into.
+/// A planned batch, the mould that it is poured into, and how full that will be.
 pub(super) struct Batch {
     pub recipe: Recipe,
     pub plan: Plan,
     pub pouring: Pouring,
-    pub poured: Option<(MouldAsked, Filling)>,
+    pub asked: Option<MouldAsked>,
+    pub filling: Option<Filling>,
 }
 
 /// Plans the batch of a request; a mould decides its size if the fats are by share.
@@ -332,7 +334,8 @@ pub(super) fn batch(request: PlanRequest, mut unread: Faults) -> Result<Batch, F
         recipe,
         plan,
         pouring,
-        poured: asked.zip(filling),
+        asked,
+        filling,
     })
 }
 
