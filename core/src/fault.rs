@@ -8,6 +8,7 @@
 use std::fmt;
 
 use serde::{Serialize, Serializer, ser::SerializeStruct};
+use thin_vec::ThinVec;
 
 /// One thing that is wrong: a stable code, its place and a sentence.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -22,14 +23,15 @@ pub struct Fault {
 
 /// All the faults of one request, never empty when returned as an error.
 ///
-/// Serialises as the error answer `{"error": {"faults": […]}}`.
+/// Serialises as the error answer `{"error": {"faults": […]}}`. One word, so that a result that
+/// carries them is no larger than need be.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Faults(Vec<Fault>);
+pub struct Faults(ThinVec<Fault>);
 
 impl Faults {
     /// No faults yet.
     pub const fn new() -> Self {
-        Self(Vec::new())
+        Self(ThinVec::new())
     }
 
     /// A list of one fault.
