@@ -1,5 +1,7 @@
 //! What lies on the bench: portions, each with what is not known exactly about it.
 
+use std::fmt;
+
 use super::bounds::Role;
 use crate::chemistry::{Acid, Alkali};
 use crate::exact::{Interval, Rational};
@@ -82,7 +84,7 @@ impl Portion {
         &self.mass_range() * &self.koh_range
     }
 
-    fn check(&self, at: &str, faults: &mut Faults) {
+    fn check(&self, at: fmt::Arguments, faults: &mut Faults) {
         if self.mass.is_negative() {
             faults.add("negative", at, "this mass is below 0; accepted: 0 or more");
         }
@@ -127,9 +129,9 @@ impl Batch {
     /// `negative`, `out_of_range`, and `no_fats` if the fats could take up nothing.
     pub fn check(&self) -> Result<(), Faults> {
         let mut faults = Faults::new();
-        for role in Role::ALL {
+        for &role in &Role::ALL {
             for (i, portion) in self.list(role).iter().enumerate() {
-                portion.check(&format!("{}[{i}]", role.list_name()), &mut faults);
+                portion.check(format_args!("{}s[{i}]", role.name()), &mut faults);
             }
         }
         if faults.is_empty() && !range(&self.fats).low().is_positive() {

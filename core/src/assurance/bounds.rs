@@ -25,11 +25,12 @@ pub enum Role {
 impl Role {
     pub(super) const ALL: [Self; 3] = [Self::Fat, Self::Alkali, Self::Acid];
 
-    pub(super) const fn list_name(self) -> &'static str {
+    /// The word for it; with an s, that for the list of all.
+    pub(crate) const fn name(self) -> &'static str {
         match self {
-            Self::Fat => "fats",
-            Self::Alkali => "alkalis",
-            Self::Acid => "acids",
+            Self::Fat => "fat",
+            Self::Alkali => "alkali",
+            Self::Acid => "acid",
         }
     }
 }
@@ -74,11 +75,11 @@ impl Bounds {
 
 /// What one input does to the superfat.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Spread {
+pub struct Spread<'a> {
     /// What its portion is for.
     pub role: Role,
     /// The portion.
-    pub name: String,
+    pub portion: &'a Portion,
     /// Whether the input is its mass; else it is what 1 g of it takes up or brings.
     pub of_mass: bool,
     /// Its share of the whole spread; the shares of all inputs come to 100 %.
@@ -90,8 +91,8 @@ pub struct Spread {
 /// The most alkali that keeps a floor.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct SafeAlkali {
-    /// The mass of each alkali as weighed, in g, in the order and proportion of the batch.
-    pub masses: Vec<Rational>,
+    /// As many times the mass of each alkali of the batch.
+    pub times: Rational,
     /// The superfat as reckoned with that has its worst case at the floor.
     pub nominal: Share,
 }
@@ -109,7 +110,8 @@ impl Batch {
         })
     }
 
-    fn extreme(&self, lowest: bool) -> Corner {
+    /// One of the [`Batch::bounds`] of a batch that was checked.
+    pub(crate) fn extreme(&self, lowest: bool) -> Corner {
         let end = |interval: &Interval, high: bool| {
             if high {
                 interval.high().clone()
@@ -123,7 +125,12 @@ impl Batch {
         let need = end(&range(&self.fats), need_high);
         let used = over(&free, &need);
         let mut at = Vec::new();
-        for (role, high) in Role::ALL.into_iter().zip([need_high, lowest, !lowest]) {
+        for &role in &Role::ALL {
+            let high = match role {
+                Role::Fat => need_high,
+                Role::Alkali => lowest,
+                Role::Acid => !lowest,
+            };
             for portion in self.list(role) {
                 at.push(Touch {
                     role,
@@ -148,31 +155,32 @@ impl Batch {
     ///
     /// # Errors
     /// Those of [`Batch::check`].
-    pub fn spreads(&self) -> Result<Vec<Spread>, Faults> {
+    pub fn spreads(&self) -> Result<Vec<Spread<'_>>, Faults> {
         self.check()?;
         let need = effect(&self.fats);
         let free = effect(&self.alkalis) - effect(&self.acids);
         let used = over(&free, &need).abs();
         let mut total = Rational::ZERO;
         let mut spreads = Vec::new();
-        for role in Role::ALL {
+        for &role in &Role::ALL {
             let factor = match role {
                 Role::Fat => &used,
                 _ => &Rational::ONE,
             };
             for portion in self.list(role) {
                 let range = &portion.koh_range;
-                let widths = [
-                    (false, &portion.mass * &range.width()),
-                    (true, &portion.mass_error * &(range.low() + range.high())),
-                ];
-                for (of_mass, width) in widths {
+                for of_mass in [false, true] {
+                    let width = if of_mass {
+                        &portion.mass_error * &(range.low() + range.high())
+                    } else {
+                        &portion.mass * &range.width()
+                    };
                     let width = factor * &width;
-                    total = total + &width;
+                    total = &total + &width;
                     if width.is_positive() {
                         spreads.push(Spread {
                             role,
-                            name: portion.name.clone(),
+                            portion,
                             of_mass,
                             share: Share::of_one(width),
                             alone: alone(portion, of_mass, role, &need, &free),
@@ -190,17 +198,13 @@ impl Batch {
 
     /// The most alkali, in the proportion of the batch, whose worst case keeps the superfat at
     /// `floor` or above: `Σ alkali · highest koh = (1 - floor) · lowest need + lowest acids`,
-    /// each mass error counted. With a `step` the masses are rounded down to it.
+    /// each mass error counted.
     ///
     /// None if the batch has no alkali, or if even none of it would be too much.
     ///
     /// # Errors
     /// Those of [`Batch::check`], and `out_of_range` if the floor is not below 100 %.
-    pub fn safe_alkali(
-        &self,
-        floor: &Share,
-        step: Option<&Rational>,
-    ) -> Result<Option<SafeAlkali>, Faults> {
+    pub fn safe_alkali(&self, floor: &Share) -> Result<Option<SafeAlkali>, Faults> {
         self.check()?;
         check_floor(floor)?;
         let allowed = floor.rest().fraction() * range(&self.fats).low() + range(&self.acids).low();
@@ -209,18 +213,12 @@ impl Batch {
             by_errors = by_errors + &portion.mass_error * portion.koh_range.high();
             by_masses = by_masses + &portion.mass * portion.koh_range.high();
         }
-        let scale = (allowed - by_errors).checked_div(&by_masses);
-        let Some(scale) = scale.filter(Rational::is_positive) else {
+        let times = over(&(allowed - by_errors), &by_masses);
+        if !times.is_positive() {
             return Ok(None);
-        };
-        let mut masses = Vec::new();
-        for portion in &self.alkalis {
-            let mass = &portion.mass * &scale;
-            let rounded = step.and_then(|step| mass.floor_to(step));
-            masses.push(rounded.unwrap_or(mass));
         }
-        let nominal = self.superfat_with(&(effect(&self.alkalis) * scale));
-        Ok(nominal.map(|nominal| SafeAlkali { masses, nominal }))
+        let nominal = self.superfat_with(&(effect(&self.alkalis) * &times));
+        Ok(nominal.map(|nominal| SafeAlkali { times, nominal }))
     }
 
     pub(super) fn list(&self, role: Role) -> &[Portion] {
@@ -241,13 +239,8 @@ fn alone(
     need: &Rational,
     free: &Rational,
 ) -> (Share, Share) {
-    let effects = if of_mass {
-        &portion.mass_range() * &Interval::point(portion.koh.clone())
-    } else {
-        &Interval::point(portion.mass.clone()) * &portion.koh_range
-    };
-    let superfat = |end: &Rational| {
-        let change = end - &portion.effect();
+    let superfat = |mass: &Rational, koh: &Rational| {
+        let change = mass * koh - portion.effect();
         let used = match role {
             Role::Fat => over(free, &(need + &change)),
             Role::Alkali => over(&(free + &change), need),
@@ -255,7 +248,14 @@ fn alone(
         };
         Share::of_one(Rational::ONE - used)
     };
-    let (a, b) = (superfat(effects.low()), superfat(effects.high()));
+    let (a, b) = if of_mass {
+        let range = portion.mass_range();
+        let at = |mass| superfat(mass, &portion.koh);
+        (at(range.low()), at(range.high()))
+    } else {
+        let at = |koh| superfat(&portion.mass, koh);
+        (at(portion.koh_range.low()), at(portion.koh_range.high()))
+    };
     if a <= b { (a, b) } else { (b, a) }
 }
 

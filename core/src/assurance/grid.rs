@@ -32,8 +32,12 @@ pub(super) fn step(width: &Rational) -> Rational {
 }
 
 /// The sum of some parts on a grid: the mass of each node from 0 on, of which [`WHOLE`] are 1; not
-/// more than the true one. None where a part has a density beyond all measure.
+/// more than the true one. None of no parts, or where one of them has a
+/// density beyond all measure.
 pub(super) fn masses(parts: &[Density], step: &Rational) -> Option<Vec<u64>> {
+    if parts.is_empty() {
+        return None;
+    }
     let mut masses = vec![ALL];
     for part in parts {
         masses = convolved(&masses, &on_nodes(part, step)?);
@@ -103,10 +107,8 @@ fn on_nodes(part: &Density, step: &Rational) -> Option<Vec<u64>> {
             (level, rise) = (next, next - level);
             u = u + Rational::ONE;
         }
-        bends[first + 3] -= rise;
-        if term.power == 2 {
-            bends[first + 3] += fixed(&unit)?;
-        }
+        let steady = if term.power == 2 { fixed(&unit)? } else { 0 };
+        bends[first + 3] += steady - rise;
     }
     // Each number above was cut off downwards, and so are the masses.
     let (mut level, mut rise) = (0, 0);

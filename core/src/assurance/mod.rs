@@ -37,4 +37,4 @@ pub(crate) use batch::{effect, effect_of, purity};
 pub use bounds::{Bounds, Corner, Role, SafeAlkali, Spread, Touch};
 pub use probability::{Distribution, MAX_CORNERS_OF_HALF, Method, Probability};
 pub(crate) use tolerances::fat;
-pub use tolerances::{AcidTolerance, FatTolerance, Tolerances};
+pub use tolerances::{Tolerance, Tolerances};

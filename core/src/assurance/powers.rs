@@ -118,7 +118,7 @@ fn number(whole: Whole) -> Rational {
 
 /// The products of terms, equal ones merged.
 fn multiplied(half: &[Product], terms: &[Product]) -> Vec<Product> {
-    let mut products = Vec::with_capacity(half.len() * terms.len());
+    let mut products = Vec::new();
     for a in half {
         for b in terms {
             products.push(Product {
@@ -129,14 +129,16 @@ fn multiplied(half: &[Product], terms: &[Product]) -> Vec<Product> {
         }
     }
     products.sort_unstable_by(|a, b| (a.power, &a.knot).cmp(&(b.power, &b.knot)));
-    products.dedup_by(|next, kept| {
-        let same = next.power == kept.power && next.knot == kept.knot;
-        if same {
-            kept.weight += &next.weight;
+    let mut merged: Vec<Product> = Vec::new();
+    for product in products {
+        match merged.last_mut() {
+            Some(last) if last.power == product.power && last.knot == product.knot => {
+                last.weight += &product.weight;
+            }
+            _ => merged.push(product),
         }
-        same
-    });
-    products
+    }
+    merged
 }
 
 /// `Σ weight · ((limit - fine · knot)₊ / unit)ⁿ / n!` over all sums of a knot of the left and one of

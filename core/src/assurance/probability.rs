@@ -31,10 +31,10 @@ use crate::sort::sort_by;
 
 /// The corners of the box of inputs are summed by halves: the most of one half. 24 uniform inputs
 /// have 2¹² each, 16 triangular ones 3⁸.
-pub const MAX_CORNERS_OF_HALF: u64 = 6_561;
+pub const MAX_CORNERS_OF_HALF: usize = 6_561;
 
 /// Beside a grid so many corners are summed.
-const CORNERS_BESIDE_GRID: u64 = 1 << 12;
+const CORNERS_BESIDE_GRID: usize = 1 << 12;
 
 /// How many cells a factor of a product is put on: as many as move a probability by no more than
 /// the first number, but no more than the second. For what is summed over corners, and for what
@@ -123,17 +123,17 @@ impl Batch {
         check_floor(floor)?;
         let triangular = distribution == Distribution::Triangular;
         let mut sum = Sum::default();
-        for role in Role::ALL {
+        for &role in &Role::ALL {
             let factor = match role {
                 Role::Fat => floor.rest().fraction().clone(),
-                Role::Alkali => -Rational::ONE,
+                Role::Alkali => const { Rational::integer(-1) },
                 Role::Acid => Rational::ONE,
             };
             for (i, portion) in self.list(role).iter().enumerate() {
                 if triangular && !portion.koh_range.contains(&portion.koh) {
                     return Err(Faults::one(
                         "out_of_range",
-                        format_args!("{}[{i}]", role.list_name()),
+                        format_args!("{}s[{i}]", role.name()),
                         "a triangular spread has its peak at the value reckoned with, which lies \
                          outside the range here; accepted: a range around that value",
                     ));
@@ -168,18 +168,17 @@ impl Sum {
         let mass = input(&portion.mass_range(), &portion.mass);
         let value = input(&portion.koh_range, &portion.koh);
         self.inputs += usize::from(mass.varies()) + usize::from(value.varies());
-        match (shift(&mass, &value), shift(&value, &mass)) {
-            (Some(a), b) if b.as_ref().is_none_or(|b| a <= *b) => {
-                self.push(mass, value.times(factor));
-            }
-            (_, Some(_)) => self.push(value, mass.times(factor)),
-            (_, None) => self.add_linear(factor, portion, &mass, &value),
-        }
+        let (x, y) = match (shift(&mass, &value), shift(&value, &mass)) {
+            (Some(a), b) if b.as_ref().is_none_or(|b| a <= *b) => (&mass, &value),
+            (_, Some(_)) => (&value, &mass),
+            (_, None) => return self.add_linear(factor, portion, &mass, &value),
+        };
+        self.push(x, y.times(factor));
     }
 
-    fn push(&mut self, x: Input, y: Input) {
+    fn push(&mut self, x: &Input, y: Input) {
         let part = if x.varies() {
-            Part::new(x, y)
+            Part::new(x.clone(), y)
         } else {
             Part::new(Input::ONE, y.times(&x.low))
         };
@@ -189,14 +188,14 @@ impl Sum {
         }
     }
 
-    /// Where both factors could be 0, or do not vary: the product departs from the linear form by at most the
-    /// product of half their widths.
+    /// Where both factors could be 0, or neither varies: the product departs from the linear form
+    /// by at most the product of half their widths.
     fn add_linear(&mut self, factor: &Rational, portion: &Portion, mass: &Input, value: &Input) {
         let half = const { Rational::decimal(5, 1) };
         let middle = factor * &portion.koh_range.middle();
-        self.push(Input::ONE, value.times(&(factor * &portion.mass)));
+        self.push(&Input::ONE, value.times(&(factor * &portion.mass)));
         self.push(
-            Input::ONE,
+            &Input::ONE,
             mass.moved(&|mass| &middle * &(mass - &portion.mass)),
         );
         let slack = (factor * &portion.mass_error * value.width() * half).abs();
@@ -230,7 +229,7 @@ impl Sum {
             let off = x.largest() * y_off + (y.largest() + &x_off) * &x_off;
             self.slack = &self.slack + &off;
             self.start = &self.start - &part.low;
-            self.push(x, y);
+            self.push(&x, y);
         }
         true
     }
@@ -242,13 +241,8 @@ impl Sum {
             false => (&FOR_CORNERS, &FOR_GRID),
         };
         sort_by(&mut self.parts, |a, b| b.width.cmp(&a.width));
-        let mut kept = densities(&self.parts, cells);
-        if !fits_halves(&kept) {
-            // The slope of a density needs two.
-            while kept.len() > 2 && corners(&kept) > CORNERS_BESIDE_GRID {
-                kept.pop();
-            }
-        }
+        let all = densities(&self.parts, cells);
+        let kept = &all[..summed_over_corners(&all)];
         let rest = &self.parts[kept.len()..];
         let step = grid::step(&width(rest));
         // What is too narrow for the grid is taken at its worst and at its best, as is everything
@@ -256,23 +250,25 @@ impl Sum {
         let narrow = &step * &const { Rational::decimal(25, 2) };
         let wide = rest.iter().take_while(|part| part.width >= narrow).count();
         let on_grid = densities(&rest[..wide], grid_cells);
-        let mut error: Rational = kept.iter().chain(&on_grid).map(|part| &part.error).sum();
+        let mut error = Rational::ZERO;
+        for part in kept.iter().chain(&on_grid) {
+            error = error + &part.error;
+        }
         let mut inside = kept.len();
-        let (mut masses, mut mass, mut unknown) = (vec![1], Rational::ONE, Rational::ZERO);
-        if let ([a, b, ..], [_, ..]) = (&kept[..], &on_grid[..])
-            && let Some(found) = grid::masses(&on_grid, &step)
-        {
+        let (mut masses, mut mass, mut unknown) = (&[1][..], Rational::ONE, Rational::ZERO);
+        let found = grid::masses(&on_grid, &step);
+        if let (Some(found), [a, b, ..]) = (&found, kept) {
             let eighth = const { Rational::decimal(125, 3) };
             let count = Rational::integer(wide as i64);
             error = error + count * &step * &step * eighth * (&a.most * &b.most);
-            unknown = grid::unknown(&found);
+            unknown = grid::unknown(found);
             (masses, mass) = (found, grid::WHOLE);
             inside += wide;
         }
         let (inside, aside) = self.parts.split_at(inside);
         let (low_limit, high_limit) = self.limits(&width(aside));
         let whole = width(inside);
-        let powers = Powers::of(&kept, &masses, &step, &mass);
+        let powers = Powers::of(kept, masses, &step, &mass);
         let below = |limit: &Rational| {
             if !limit.is_positive() {
                 (Rational::ZERO, Rational::ZERO)
@@ -327,20 +323,28 @@ fn densities(parts: &[Part], cells: &(Rational, i64)) -> Vec<Density> {
 
 /// How wide parts are together.
 fn width(parts: &[Part]) -> Rational {
-    parts.iter().map(|part| &part.width).sum()
-}
-
-fn corners(parts: &[Density]) -> u64 {
-    let knots = parts.iter().map(|part| part.terms.len() as u64);
-    knots.fold(1, u64::saturating_mul)
-}
-
-/// Whether the corners can be summed by halves, each part in the smaller one.
-fn fits_halves(parts: &[Density]) -> bool {
-    let (mut small, mut large) = (1_u64, 1_u64);
+    let mut width = Rational::ZERO;
     for part in parts {
-        small = small.saturating_mul(part.terms.len() as u64);
-        (small, large) = (small.min(large), small.max(large));
+        width = width + &part.width;
     }
-    large <= MAX_CORNERS_OF_HALF
+    width
+}
+
+/// How many parts from the widest on are summed over their corners: all, if that can be done by
+/// halves, each part in the smaller one; else those that can be beside a grid.
+fn summed_over_corners(parts: &[Density]) -> usize {
+    let (mut small, mut large, mut beside_grid) = (1_usize, 1_usize, 0);
+    for part in parts {
+        small = small.saturating_mul(part.terms.len());
+        (small, large) = (small.min(large), small.max(large));
+        // The slope of a density needs two.
+        if beside_grid < 2 || small.saturating_mul(large) <= CORNERS_BESIDE_GRID {
+            beside_grid += 1;
+        }
+    }
+    if large <= MAX_CORNERS_OF_HALF {
+        parts.len()
+    } else {
+        beside_grid
+    }
 }

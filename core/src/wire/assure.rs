@@ -2,11 +2,12 @@
 
 use super::plan::{self, PlanRequest};
 use super::range::Span;
-use super::view::{OptionalList, request, words};
+use super::read::Given;
+use super::view::{OptionalList, View, request, words};
 use super::write::{Range, Value, Writer, answer};
 use crate::assurance::{
-    self, AcidTolerance, Batch, Corner, Distribution, FatTolerance, Method, Portion, Probability,
-    Role, Tolerances, Touch,
+    self, Batch, Corner, Distribution, Method, Portion, Probability, Role, Tolerance, Tolerances,
+    Touch,
 };
 use crate::exact::Rational;
 use crate::fault::{Caution, Faults};
@@ -167,40 +168,46 @@ pub(super) fn run(
 ) -> Result<(), Faults> {
     let planned = plan::batch_inside("plan", request.plan(), unread)?;
     let (recipe, plan) = (&planned.recipe, &planned.plan);
-    let tolerances = request.tolerances().map(tolerances).unwrap_or_default();
-    let batch =
-        Batch::of_plan(recipe, plan, &tolerances).map_err(|found| found.inside("tolerances"))?;
+    let tolerances = tolerances(request.tolerances());
+    let batch = match Batch::of_plan(recipe, plan, &tolerances) {
+        Ok(batch) => batch,
+        Err(found) => return Err(found.inside("tolerances")),
+    };
     let floor = request.floor().unwrap_or(Share::NONE);
     let distribution = match request.distribution() {
         None | Some(DistributionWord::Uniform) => Distribution::Uniform,
         Some(DistributionWord::Triangular) => Distribution::Triangular,
     };
-    let step = recipe.scale_step.as_ref().map(Mass::grams);
-    let safe = batch.safe_alkali(&floor, step)?;
-    let at_zero = batch.safe_alkali(&Share::NONE, None)?;
+    let safe = batch.safe_alkali(&floor)?;
+    let at_zero = batch.safe_alkali(&Share::NONE)?;
     let below_floor = batch.probability_below(&floor, distribution)?;
-    let lye_heavy = if floor == Share::NONE {
-        below_floor.clone()
-    } else {
-        batch.probability_below(&Share::NONE, distribution)?
-    };
-    let bounds = batch.bounds()?;
+    let mut lye_heavy = &below_floor;
+    let found;
+    if floor != Share::NONE {
+        found = batch.probability_below(&Share::NONE, distribution)?;
+        lye_heavy = &found;
+    }
     let spreads = batch.spreads()?;
+    let (worst, best) = (batch.extreme(true), batch.extreme(false));
     let safe_mass = |name| {
         let safe = safe.as_ref()?;
-        let at = batch
-            .alkalis
-            .iter()
-            .position(|alkali| alkali.name == name)?;
-        Some(&safe.masses[at])
+        let alkali = batch.alkalis.iter().find(|alkali| alkali.name == name)?;
+        let mass = &alkali.mass * &safe.times;
+        let step = recipe.scale_step.as_ref();
+        let rounded = step.and_then(|step| mass.floor_to(step.grams()));
+        Some(rounded.unwrap_or(mass))
     };
     let mut cautions = plan.cautions(recipe);
-    if bounds.low.superfat < floor {
-        cautions.push(below(&bounds.low.superfat, &floor));
+    if worst.superfat < floor {
+        cautions.push(below(&worst.superfat, &floor));
     }
-    let odd = |portion: &&Portion| !portion.koh_range.contains(&portion.koh);
-    let portions = batch.fats.iter().chain(&batch.alkalis).chain(&batch.acids);
-    cautions.extend(portions.filter(odd).map(outside));
+    for portions in [&batch.fats, &batch.alkalis, &batch.acids] {
+        for portion in portions {
+            if !portion.koh_range.contains(&portion.koh) {
+                cautions.push(outside(portion));
+            }
+        }
+    }
     if safe.is_none() {
         cautions.push(Caution::new(
             "no_safe_alkali",
@@ -209,8 +216,8 @@ pub(super) fn run(
         ));
     }
     to.add("superfat", &plan.superfat);
-    to.add("worst", &bounds.low);
-    to.add("best", &bounds.high);
+    to.add("worst", &worst);
+    to.add("best", &best);
     to.list("spreads", &spreads, |to, spread| {
         let input = match (spread.of_mass, spread.role) {
             (true, _) => "weighing",
@@ -218,13 +225,13 @@ pub(super) fn run(
             (false, Role::Alkali) => "purity",
             (false, Role::Acid) => "koh_per_gram",
         };
-        to.add("role", role(spread.role));
-        to.add("name", &spread.name);
+        to.add("role", spread.role.name());
+        to.add("name", &spread.portion.name);
         to.add("input", input);
         to.add("share", &spread.share);
         to.add("alone", &spread.alone);
     });
-    to.add("lye_heavy_possible", &bounds.lye_heavy_possible());
+    to.add("lye_heavy_possible", &(worst.superfat < Share::NONE));
     to.add("floor", &floor);
     to.add("safe_naoh_mass", &safe_mass("naoh"));
     to.add("safe_koh_mass", &safe_mass("koh"));
@@ -237,9 +244,8 @@ pub(super) fn run(
         &at_zero.as_ref().map(|safe| &safe.nominal),
     );
     to.add("below_floor", &below_floor);
-    to.add("lye_heavy", &lye_heavy);
-    let assumptions = assumptions(distribution, &below_floor, &lye_heavy);
-    to.texts("assumptions", &assumptions);
+    to.add("lye_heavy", lye_heavy);
+    assumptions(distribution, &below_floor, lye_heavy, to);
     to.add("cautions", cautions.as_slice());
     Ok(())
 }
@@ -273,7 +279,8 @@ fn assumptions(
     distribution: Distribution,
     below: &Probability,
     heavy: &Probability,
-) -> Vec<String> {
+    to: &mut impl Writer,
+) {
     let spread = match distribution {
         Distribution::Uniform => "every value of its range equally likely",
         Distribution::Triangular => {
@@ -281,66 +288,57 @@ fn assumptions(
              its range"
         }
     };
+    let inputs = format!(
+        "{} inputs vary, each independent of the others and {spread}.",
+        below.inputs
+    );
     let mut assumptions = vec![
-        format!(
-            "{} inputs vary, each independent of the others and {spread}.",
-            below.inputs
-        ),
+        inputs.as_str(),
         "No true value lies outside its range; the bounds of the superfat need this, but neither \
-         independence nor a distribution."
-            .to_owned(),
+         independence nor a distribution.",
     ];
-    let methods = [below.method, heavy.method];
-    if methods.contains(&Method::Points) {
+    let found_by = |method| below.method == method || heavy.method == method;
+    if found_by(Method::Points) {
         assumptions.push(
             "A probability whose method is \"points\" surely lies between its two bounds: mass and \
              value of the same portion both vary, and one of them was put on a few points (or \
-             numbers of very many digits were shortened)."
-                .to_owned(),
+             numbers of very many digits were shortened).",
         );
     }
-    if methods.contains(&Method::Grid) {
+    if found_by(Method::Grid) {
         assumptions.push(
             "A probability whose method is \"grid\" surely lies between its two bounds: there are \
              too many inputs for an exact sum, and those of small effect were convolved on a grid, \
-             with all that this can change counted in."
-                .to_owned(),
+             with all that this can change counted in.",
         );
     }
-    assumptions
+    to.texts("assumptions", assumptions);
 }
 
-fn tolerances(request: TolerancesRequest) -> Tolerances {
+/// Those of a request; none if it has none.
+fn tolerances(request: Option<TolerancesRequest>) -> Tolerances {
+    let request = request.unwrap_or_else(|| View::of(&Given::Absent));
     let (mut fats, mut acids) = (Vec::new(), Vec::new());
     for fat in request.fats() {
-        fats.push(FatTolerance {
-            saponification_range: fat.saponification_range().map(|range| range.interval),
+        fats.push(Tolerance {
+            range: fat.saponification_range().map(|range| range.interval),
             weighing_error: fat.weighing_error(),
         });
     }
+    let share = |range: Option<Span<Share>>, weighing_error| Tolerance {
+        range: range.map(|range| range.fractions()),
+        weighing_error,
+    };
     for acid in request.acids() {
-        acids.push(AcidTolerance {
-            strength: acid.strength().map(|range| range.fractions()),
-            weighing_error: acid.weighing_error(),
-        });
+        acids.push(share(acid.strength(), acid.weighing_error()));
     }
     Tolerances {
         fats,
         acids,
-        naoh_purity: request.naoh_purity().map(|range| range.fractions()),
-        koh_purity: request.koh_purity().map(|range| range.fractions()),
-        naoh_error: request.naoh_weighing_error(),
-        koh_error: request.koh_weighing_error(),
+        naoh: share(request.naoh_purity(), request.naoh_weighing_error()),
+        koh: share(request.koh_purity(), request.koh_weighing_error()),
         weighing_error: request.weighing_error(),
         scale_step: request.scale_step(),
-    }
-}
-
-const fn role(role: Role) -> &'static str {
-    match role {
-        Role::Fat => "fat",
-        Role::Alkali => "alkali",
-        Role::Acid => "acid",
     }
 }
 
@@ -354,19 +352,19 @@ impl Value for Corner {
 }
 
 fn write_touch(to: &mut impl Writer, touch: &Touch) {
-    let koh = &touch.koh;
-    let (mut saponification_value, mut purity, mut koh_per_gram) = (None, None, None);
-    match touch.role {
-        Role::Fat => saponification_value = Some(koh * &Rational::integer(1_000)),
-        Role::Alkali => purity = Some(Share::of_one(assurance::purity(&touch.name, koh))),
-        Role::Acid => koh_per_gram = Some(koh),
-    }
-    to.add("role", role(touch.role));
+    to.add("role", touch.role.name());
     to.add("name", &touch.name);
     to.add("mass", &touch.mass);
-    to.add("saponification_value", &saponification_value);
-    to.add("purity", &purity);
-    to.add("koh_per_gram", &koh_per_gram);
+    let koh = &touch.koh;
+    let value = match touch.role {
+        Role::Fat => koh * &const { Rational::integer(1_000) },
+        Role::Alkali => assurance::purity(&touch.name, koh) * Rational::HUNDRED,
+        Role::Acid => koh.clone(),
+    };
+    let mut add = |name, role| to.add(name, &(role == touch.role).then_some(&value));
+    add("saponification_value", Role::Fat);
+    add("purity", Role::Alkali);
+    add("koh_per_gram", Role::Acid);
 }
 
 impl Value for Probability {
