@@ -107,7 +107,7 @@ pub struct Audit {
 ///
 /// A missing mass is deduced where it is the only one that is missing: of a fat from the stated
 /// total of the fats, of anything from the stated batter, of the water from the stated lye
-/// concentration or ratio. Each is told in [`Audit::deduced`].
+/// concentration or ratio. It is put into the record, and told in [`Audit::deduced`].
 ///
 /// # Errors
 /// Those of [`Batch::check`]; `negative` if what is stated leaves less than nothing for a mass that
@@ -123,7 +123,7 @@ pub struct Audit {
 /// let fat = Portion::exact("fat", number("0"), number("0.19"), point("0.19"));
 /// let koh = Portion::exact("koh", number("0"), number("1"), point("1"));
 /// let line = |at: &str, what, mass| Line { at: at.to_owned(), what, mass };
-/// let record = Record {
+/// let mut record = Record {
 ///     lines: vec![
 ///         line("fat", What::Fat(fat), Some(point("1000"))),
 ///         line("alkali", What::Alkali(koh, point("1")), Some(point("171"))),
@@ -131,12 +131,12 @@ pub struct Audit {
 ///     ],
 ///     ..Record::default()
 /// };
-/// let found = audit(record).unwrap();
+/// let found = audit(&mut record).unwrap();
 /// assert_eq!(found.found.superfat, Some(point("10")));
 /// assert_eq!(found.unknown, ["water"]);
 /// ```
-pub fn audit(mut record: Record) -> Result<Audit, Faults> {
-    let lines = &mut record.lines[..];
+pub fn audit(record: &mut Record) -> Result<Audit, Faults> {
+    let lines = &mut record.lines;
     if !lines.iter().any(|line| is_fat(&line.what)) {
         let says = "a batch has at least one fat";
         return Err(Faults::one("no_fats", "fats", says));
@@ -193,7 +193,7 @@ pub fn audit(mut record: Record) -> Result<Audit, Faults> {
         }
     }
     Ok(Audit {
-        inconsistencies: compare(&record, &found),
+        inconsistencies: compare(record, &found),
         found,
         bounds,
         full_need,
@@ -309,20 +309,6 @@ fn deduce(
     stated: &Figures<Rational>,
     deduced: &mut Vec<Deduced>,
 ) -> Result<(), Faults> {
-    let of_whole = |lines: &mut _, kind, whole: &Option<Rational>, from, deduced: &mut _| {
-        let Some(whole) = whole else {
-            return Ok(());
-        };
-        let range = Interval::point(whole.clone());
-        give(lines, kind, range, from, deduced, &|left, at| {
-            format!(
-                "the {from} stated, {} g, leaves {} g for {at}, which is below 0; accepted: more \
-                 than the weights that are known come to",
-                whole.to_plain(),
-                left.to_plain()
-            )
-        })
-    };
     of_whole(lines, is_fat, &stated.total_fats, "total_fats", deduced)?;
     let by_concentration = stated
         .lye_concentration
@@ -334,28 +320,54 @@ fn deduce(
     };
     if let (Some((alkali, in_stock)), Some(ratio)) = (lye(lines), ratio) {
         let water = &(&alkali * &Interval::point(ratio)) - &in_stock;
-        give(lines, is_water, water, from, deduced, &|left, _| {
-            format!(
-                "the {} stated leaves {} g of water beside that of the stock solutions, which is \
-                 below 0; accepted: less of them, or more water",
-                from.replace('_', " "),
-                left.fixed(2)
-            )
-        })?;
+        if let Some((line, left)) = missing(lines, is_water, water) {
+            if left.low().is_negative() {
+                let says = format_args!(
+                    "the {} stated leaves {} g of water beside that of the stock solutions, which \
+                     is below 0; accepted: less of them, or more water",
+                    from.replace('_', " "),
+                    left.low().fixed(2)
+                );
+                return Err(Faults::one("negative", format_args!("stated.{from}"), says));
+            }
+            give(line, left, from, deduced);
+        }
     }
     of_whole(lines, |_| true, &stated.batter_mass, "batter_mass", deduced)
 }
 
-/// Gives the only mass of a kind that is missing what the others leave of the whole, and tells so;
-/// what is below 0 is told by `too_little`, which is given it and its place.
-fn give(
+/// Gives the only mass of a kind that is missing what is left of the whole, if that is stated.
+fn of_whole(
+    lines: &mut [Line],
+    kind: fn(&What) -> bool,
+    whole: &Option<Rational>,
+    from: &'static str,
+    deduced: &mut Vec<Deduced>,
+) -> Result<(), Faults> {
+    if let Some(whole) = whole
+        && let Some((line, left)) = missing(lines, kind, Interval::point(whole.clone()))
+    {
+        if left.low().is_negative() {
+            let says = format_args!(
+                "the {from} stated, {} g, leaves {} g for {}, which is below 0; accepted: more \
+                 than the weights that are known come to",
+                whole.to_plain(),
+                left.low().to_plain(),
+                line.at
+            );
+            return Err(Faults::one("negative", format_args!("stated.{from}"), says));
+        }
+        give(line, left, from, deduced);
+    }
+    Ok(())
+}
+
+/// The only line of a kind whose mass is missing, and what the others leave of the whole.
+fn missing(
     lines: &mut [Line],
     kind: fn(&What) -> bool,
     whole: Interval,
-    from: &'static str,
-    deduced: &mut Vec<Deduced>,
-    too_little: &dyn Fn(&Rational, &str) -> String,
-) -> Result<(), Faults> {
+) -> Option<(&mut Line, Interval)> {
     let mut left = whole;
     let mut missing = None;
     for line in lines {
@@ -363,20 +375,18 @@ fn give(
             match (&line.mass, &missing) {
                 (Some(known), _) => left = &left - known,
                 (None, None) => missing = Some(line),
-                (None, Some(_)) => return Ok(()),
+                (None, Some(_)) => return None,
             }
         }
     }
-    if let Some(Line { at, mass, .. }) = missing {
-        if left.low().is_negative() {
-            let says = too_little(left.low(), at);
-            return Err(Faults::one("negative", format_args!("stated.{from}"), says));
-        }
-        *mass = Some(left.clone());
-        let (at, mass) = (at.clone(), left);
-        deduced.push(Deduced { at, mass, from });
-    }
-    Ok(())
+    Some((missing?, left))
+}
+
+/// Gives a line its mass, and tells so.
+fn give(line: &mut Line, mass: Interval, from: &'static str, deduced: &mut Vec<Deduced>) {
+    line.mass = Some(mass.clone());
+    let at = line.at.clone();
+    deduced.push(Deduced { at, mass, from });
 }
 
 /// What was stated against what was found.

@@ -60,22 +60,24 @@ impl Estimate {
         Self::within(figure.typical.clone(), end(&figure.low), end(&figure.high))
     }
 
-    /// With so much of another added; below 0: taken away.
-    fn plus(&self, factor: &Rational, other: &Self) -> Self {
-        Self {
-            typical: &self.typical + factor * &other.typical,
-            range: &self.range + &(&Interval::point(factor.clone()) * &other.range),
-        }
+    /// Adds so much of another; below 0: takes it away.
+    fn add(&mut self, factor: &Rational, other: &Self) {
+        self.typical = &self.typical + factor * &other.typical;
+        self.range = &self.range + &(&Interval::point(factor.clone()) * &other.range);
     }
 
     /// What it is more than that of another lot: from the least of the one less the most of the
     /// other; below 0: less.
     pub fn less(&self, other: &Self) -> Self {
-        self.plus(&const { Rational::integer(-1) }, other)
+        let mut difference = self.clone();
+        difference.add(&const { Rational::integer(-1) }, other);
+        difference
     }
 
     fn times(&self, factor: &Rational) -> Self {
-        Self::point(Rational::ZERO).plus(factor, self)
+        let mut product = Self::point(Rational::ZERO);
+        product.add(factor, self);
+        product
     }
 }
 
@@ -168,7 +170,7 @@ impl Figure {
     pub fn of(self, fat: &Fat) -> Option<Estimate> {
         match self {
             Self::SaponificationValue => Some(Estimate::of(fat.saponification_value())),
-            Self::IodineValue => Some(Estimate::of(&fat.iodine_value()?)),
+            Self::IodineValue => fat.iodine_value().as_ref().map(Estimate::of),
             Self::CalculatedSaponificationValue => match fat.kind() {
                 Kind::Glyceride => calculated(fat),
                 _ => None,
@@ -310,7 +312,7 @@ impl<'a> Blend<'a> {
         let mut sum = Estimate::point(Rational::ZERO);
         for (fat, share) in &self.0 {
             if !share.is_zero() {
-                sum = sum.plus(share, &figure.of(fat)?);
+                sum.add(share, &figure.of(fat)?);
             }
         }
         Some(sum)
@@ -361,7 +363,8 @@ impl Soap {
         let (low, high) = &plan.superfat_range;
         let glycerol = used.times(&GLYCEROL_FOR_KOH);
         let free_fat = Estimate::within(free(&plan.superfat), free(low), free(high));
-        let fatty_matter = Estimate::point(total.clone()).plus(&-GLYCERYL_FOR_KOH, &used);
+        let mut fatty_matter = Estimate::point(total.clone());
+        fatty_matter.add(&-GLYCERYL_FOR_KOH, &used);
         let share = |of: &Estimate, whole| {
             let percent = Rational::HUNDRED.checked_div(whole);
             of.times(&percent.unwrap_or_default())
@@ -389,9 +392,9 @@ fn used_on_glycerides(recipe: &Recipe, plan: &Plan) -> Estimate {
     for (line, mass) in recipe.fats.iter().zip(&plan.fats) {
         let value = Estimate::of(line.fat.saponification_value());
         let kilograms = mass.grams() * const { Rational::decimal(1, 3) };
-        need = need.plus(&kilograms, &value);
+        need.add(&kilograms, &value);
         if line.fat.kind() == Kind::Glyceride {
-            glycerides = glycerides.plus(&kilograms, &value);
+            glycerides.add(&kilograms, &value);
         }
     }
     let free = plan.superfat.rest().fraction() * &need.typical;

@@ -105,13 +105,14 @@ impl Equations {
         if at_hand.is_empty() {
             faults.add("empty", "at_hand", "at least one fat is at hand");
         }
+        let mut searched = at_hand;
         if at_hand.len() > MOST_AT_HAND {
             let says = format_args!("at most {MOST_AT_HAND} fats at hand are searched");
             faults.add("too_many", "at_hand", says);
-            return Err(faults);
+            searched = &[];
         }
         let mut differences: Vec<Vec<Rational>> = Vec::new();
-        for (i, fat) in at_hand.iter().enumerate() {
+        for (i, fat) in searched.iter().enumerate() {
             let found = known(fat, &format_args!("at_hand[{i}]"), &mut faults);
             if let (Some(found), Some(target)) = (found, &target) {
                 let mut each = Vec::new();

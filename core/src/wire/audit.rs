@@ -165,9 +165,9 @@ pub(super) fn run(
     to: &mut impl Writer,
 ) -> Result<(), Faults> {
     let mut faults = Faults::new();
-    let record = record(request, &mut faults);
+    let mut record = record(request, &mut faults);
     unread.with(faults.or(()))?;
-    let audit = audit(record)?;
+    let audit = audit(&mut record)?;
     let (found, bounds) = (&audit.found, audit.bounds.as_ref());
     let point = |figure: &Option<Interval>| figure.as_ref().map(|point| point.low().clone());
     let koh = audit.full_need.as_ref();
@@ -211,18 +211,10 @@ fn record(request: AuditRequest, faults: &mut Faults) -> Record {
         range
     };
     let mut lines = Vec::new();
-    let mut add = |list: &str, i: usize, what, mass: Option<OneOrRange<Mass>>| {
-        let mass = mass.map(|mass| mass.0.interval);
-        let at = match what {
-            What::Water => list.to_owned(),
-            _ => format!("{list}[{i}]"),
-        };
-        lines.push(Line { at, what, mass });
-    };
     for (i, line) in request.fats().enumerate() {
         let range = line.saponification_range().map(|range| range.interval);
         let portion = assurance::fat(&line.fat(), &Rational::ZERO, range.as_ref());
-        add("fats", i, What::Fat(portion), line.mass());
+        note(&mut lines, "fats", i, What::Fat(portion), line.mass());
     }
     for (i, line) in request.alkalis().into_iter().enumerate() {
         let purity = share(line.purity(), "alkalis", i, "purity");
@@ -233,18 +225,25 @@ fn record(request: AuditRequest, faults: &mut Faults) -> Record {
             AlkaliWord::Naoh => Portion::naoh(Rational::ZERO, &reckoned, &range),
             AlkaliWord::Koh => Portion::koh(Rational::ZERO, &reckoned, &range),
         };
-        add("alkalis", i, What::Alkali(portion, strength), line.mass());
+        let what = What::Alkali(portion, strength);
+        note(&mut lines, "alkalis", i, what, line.mass());
     }
     for (i, line) in request.acids().into_iter().enumerate() {
         let strength = share(line.strength(), "acids", i, "strength");
         let reckoned = Share::of_one(strength.middle());
         let portion = Portion::acid(&line.acid(), Rational::ZERO, &reckoned, &strength);
-        add("acids", i, What::Acid(portion), line.mass());
+        note(&mut lines, "acids", i, What::Acid(portion), line.mass());
     }
     for (i, line) in request.others().into_iter().enumerate() {
-        add("others", i, What::Other, line.mass());
+        note(&mut lines, "others", i, What::Other, line.mass());
     }
-    add("water_mass", 0, What::Water, request.water_mass());
+    note(
+        &mut lines,
+        "water_mass",
+        0,
+        What::Water,
+        request.water_mass(),
+    );
     let tolerance = request.tolerance().unwrap_or(Share::of_one(TOLERANCE));
     if tolerance.fraction().is_negative() {
         faults.add(
@@ -258,6 +257,16 @@ fn record(request: AuditRequest, faults: &mut Faults) -> Record {
         stated: request.stated().map(stated).unwrap_or_default(),
         tolerance,
     }
+}
+
+/// Adds a line of a list, or the water.
+fn note(lines: &mut Vec<Line>, list: &str, i: usize, what: What, mass: Option<OneOrRange<Mass>>) {
+    let mass = mass.map(|mass| mass.0.interval);
+    let at = match what {
+        What::Water => list.to_owned(),
+        _ => format!("{list}[{i}]"),
+    };
+    lines.push(Line { at, what, mass });
 }
 
 fn stated(request: StatedRequest) -> Figures<Rational> {

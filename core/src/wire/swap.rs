@@ -97,26 +97,28 @@ pub(super) fn run(
             ),
         ));
     }
+    let mut fats = Vec::new();
     let mut distance = None;
-    let by = match (request.by(), request.at_hand()) {
-        (Some(by), None) => given(by)?,
+    let shares = match (request.by(), request.at_hand()) {
+        (Some(by), None) => {
+            let mut faults = Faults::new();
+            let shares = given(by, &mut fats, &mut faults);
+            faults.or(())?;
+            shares
+        }
         (None, Some(at_hand)) => {
-            let fats = at_hand.all();
+            fats = at_hand.all();
             let most = request.most_fats().map(|most| most as usize);
             let found = nearest(&out, &fats, most)?;
             distance = Some(found.distance);
-            let mut by = Vec::new();
-            for (i, share) in found.shares {
-                by.push((fats[i].clone(), Share::of_one(share)));
-            }
-            by
+            found.shares
         }
         _ => {
             let says = "accepted: exactly one of by and at_hand";
             return Err(Faults::one("one_of", "", says));
         }
     };
-    let recipe = replaced(&old.recipe, &out, &by);
+    let recipe = replaced(&old.recipe, &out, &fats, &shares);
     let new = crate::plan::plan(&recipe).map_err(|found| found.inside("by"))?;
     let cost = |recipe: &Recipe, plan: &Plan| {
         let mut cost = Rational::ZERO;
@@ -131,9 +133,9 @@ pub(super) fn run(
     let cost_change = cost(&recipe, &new)
         .zip(cost(&old.recipe, &old.plan))
         .map(|(new, old)| new - old);
-    to.list("by", &by, |to, (fat, share)| {
-        to.add("fat", fat.id_or_name());
-        to.add("share", share);
+    to.list("by", &shares, |to, (i, share)| {
+        to.add("fat", fats[*i].id_or_name());
+        to.add("share", &Share::of_one(share.clone()));
     });
     to.add("distance", &distance);
     to.object("plan", |to| plan::write(&recipe, &new, None, to));
@@ -148,20 +150,21 @@ pub(super) fn run(
     Ok(())
 }
 
-fn given(by: List<ShareOfFat>) -> Result<Vec<(Fat, Share)>, Faults> {
-    let mut faults = Faults::new();
-    let (mut parts, mut sum) = (Vec::new(), Rational::ZERO);
+/// The fats and, by their places among them, their shares as fractions.
+fn given(by: List<ShareOfFat>, fats: &mut Vec<Fat>, faults: &mut Faults) -> Vec<(usize, Rational)> {
+    let (mut shares, mut sum) = (Vec::new(), Rational::ZERO);
     for (i, line) in by.enumerate() {
-        let share = line.share();
-        if !share.fraction().is_positive() {
+        let share = line.share().fraction().clone();
+        if !share.is_positive() {
             faults.add(
                 "not_positive",
                 format_args!("by[{i}].share"),
                 "the share of a fat is above 0",
             );
         }
-        sum = sum + share.fraction();
-        parts.push((line.fat(), share));
+        sum = sum + &share;
+        fats.push(line.fat());
+        shares.push((i, share));
     }
     if faults.is_empty() && sum != Rational::ONE {
         faults.add(
@@ -173,25 +176,23 @@ fn given(by: List<ShareOfFat>) -> Result<Vec<(Fat, Share)>, Faults> {
             ),
         );
     }
-    faults.or(parts)
+    shares
 }
 
 /// The recipe with each line of a fat shared out among others.
-fn replaced(recipe: &Recipe, out: &Fat, by: &[(Fat, Share)]) -> Recipe {
+fn replaced(recipe: &Recipe, out: &Fat, by: &[Fat], shares: &[(usize, Rational)]) -> Recipe {
     let mut fats = Vec::new();
     for line in &recipe.fats {
         if line.fat != *out {
             fats.push(line.clone());
             continue;
         }
-        for (fat, share) in by {
+        for (i, share) in shares {
             let amount = match &line.amount {
-                Amount::Mass(mass) => Amount::Mass(Mass::new(mass.grams() * share.fraction())),
-                Amount::Share(all) => {
-                    Amount::Share(Share::of_one(all.fraction() * share.fraction()))
-                }
+                Amount::Mass(mass) => Amount::Mass(Mass::new(mass.grams() * share)),
+                Amount::Share(all) => Amount::Share(Share::of_one(all.fraction() * share)),
             };
-            fats.push(FatLine::new(fat.clone(), amount));
+            fats.push(FatLine::new(by[*i].clone(), amount));
         }
     }
     let mut changed = recipe.clone();
