@@ -154,7 +154,7 @@ pub(super) fn run(
             let (recipe, plan) = (&other.recipe, &other.plan);
             differences(&blend, &Blend::of_plan(recipe, plan), to);
             let other = Soap::of_plan(recipe, plan);
-            for (i, figure) in SHARES.into_iter().enumerate() {
+            for (i, figure) in SHARES.iter().enumerate() {
                 let found = soap.shares[i].less(&other.shares[i]);
                 difference(figure, "% of the batter", &found, to);
             }
