@@ -57,7 +57,7 @@ pub const ACIDS: [Acid; 5] = [
 impl Acid {
     /// The acid of [`ACIDS`] with this id.
     pub fn find(id: &str) -> Option<Self> {
-        ACIDS.into_iter().find(|acid| acid.id == id)
+        ACIDS.iter().find(|acid| acid.id == id).copied()
     }
 
     /// The mass of pure alkali that neutralises 1 g of the acid, in g.

@@ -124,7 +124,7 @@ impl Composition {
             return Ok(composition.scaled(&sum));
         }
         if (&sum - &Rational::HUNDRED).abs() > SUM_TOLERANCE {
-            let says = format!(
+            let says = format_args!(
                 "the shares come to {} %; accepted: shares that come to 100 %, or at most \
                  {SUM_TOLERANCE} % more or less",
                 sum.to_plain()

@@ -26,11 +26,13 @@ impl FattyAcid {
             b'-' => b' ',
             _ => byte.to_ascii_lowercase(),
         };
+        let is = |known: &str| {
+            let mut pairs = known.bytes().zip(name.bytes());
+            known.len() == name.len() && pairs.all(|(a, b)| alike(a) == alike(b))
+        };
         Self::all().iter().find(|acid| {
-            let short = acid.name.strip_suffix(" acid").unwrap_or(acid.name);
-            [acid.id, acid.name, short]
-                .iter()
-                .any(|known| known.bytes().map(alike).eq(name.bytes().map(alike)))
+            let short = acid.name.strip_suffix(" acid");
+            is(acid.id) || is(acid.name) || short.is_some_and(is)
         })
     }
 

@@ -46,11 +46,11 @@ impl Formula {
 
     /// C, H and O.
     pub const fn organic(carbon: u16, hydrogen: u16, oxygen: u16) -> Self {
-        Self::of(&[
-            (Element::C, carbon),
-            (Element::H, hydrogen),
-            (Element::O, oxygen),
-        ])
+        let mut counts = [0; ELEMENT_SYMBOLS.len()];
+        counts[Element::C as usize] = carbon;
+        counts[Element::H as usize] = hydrogen;
+        counts[Element::O as usize] = oxygen;
+        Self(counts)
     }
 
     /// How many atoms of an element it has.

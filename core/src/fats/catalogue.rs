@@ -136,7 +136,7 @@ impl CatalogueFat {
             .find(|value| value.property() == property)
     }
 
-    pub(super) fn iodine_figure(&self) -> Option<Figure> {
+    pub(crate) fn iodine_figure(&self) -> Option<Figure> {
         let used = self.first(Property::IodineValue)?;
         let mut figure = used.figure();
         if figure.low.is_none() || figure.high.is_none() {

@@ -28,10 +28,14 @@ const LONGEST_COMPARED: usize = 60;
 /// # Errors
 /// `unknown_fat`, with the nearest names.
 pub fn find(name: &str) -> Result<&'static CatalogueFat, Faults> {
-    if let Some(fat) = written_as(name).or_else(|| written_as(&kebab(name))) {
+    if let Some(fat) = written_as(name) {
         return Ok(fat);
     }
-    let proposals = listed(&nearest(name), " or ");
+    let wanted = kebab(name);
+    if let Some(fat) = written_as(&wanted) {
+        return Ok(fat);
+    }
+    let proposals = listed(&nearest(name, &wanted), " or ");
     let (before, after) = match proposals.is_empty() {
         true => ("", ""),
         false => (" (did you mean ", "?)"),
@@ -111,15 +115,15 @@ fn kebab(name: &str) -> String {
     kebab
 }
 
-/// The ids of the fats whose names are most like this one, the nearest first.
-fn nearest(name: &str) -> Vec<&'static str> {
-    let wanted = kebab(name);
+/// The ids of the fats whose names are most like this one, in kebab-case `wanted`, the nearest
+/// first.
+fn nearest(name: &str, wanted: &str) -> Vec<&'static str> {
     if wanted.is_empty() || name.len() > LONGEST_COMPARED {
         return Vec::new();
     }
     let mut scored: Vec<(usize, &'static str)> = Vec::new();
     for (known, fat) in &NAMES.all {
-        if let Some(score) = distance(&wanted, known) {
+        if let Some(score) = distance(wanted, known) {
             match scored.last_mut() {
                 Some((best, id)) if *id == fat.id => *best = score.min(*best),
                 _ => scored.push((score, fat.id)),
@@ -173,7 +177,7 @@ mod tests {
 
     #[test]
     fn an_unknown_name_is_answered_with_the_nearest_ones() {
-        let nearest_to = |name| nearest(name);
+        let nearest_to = |name| nearest(name, &kebab(name));
         assert_eq!(nearest_to("olve oil")[0], "olive-oil");
         assert_eq!(nearest_to("organic coconut oil")[0], "coconut-oil");
         assert_eq!(nearest_to("karite")[0], "shea-butter");

@@ -137,7 +137,7 @@ impl OwnFat {
                 check_value("saponification_range[0]", ends.low(), ends.low(), faults);
                 check_value("saponification_range[1]", ends.high(), ends.high(), faults);
                 if !ends.contains(value) {
-                    let says = format!(
+                    let says = format_args!(
                         "the saponification value {} lies outside its range, {} to {}",
                         value.fixed(2),
                         ends.low().fixed(2),
@@ -182,7 +182,7 @@ impl OwnFat {
     fn iodine_figure(&self, faults: &mut Faults) -> Option<Figure> {
         if let Some(value) = &self.iodine_value {
             if value.is_negative() || *value > LARGEST_IODINE_VALUE {
-                let says = format!(
+                let says = format_args!(
                     "an iodine value lies between 0 and {LARGEST_IODINE_VALUE} g/100 g, not {}",
                     value.fixed(2)
                 );
@@ -252,7 +252,7 @@ fn check_density(density: &RelativeDensity, faults: &mut Faults) {
         || !plausible.contains(&density.low)
         || !plausible.contains(&density.high)
     {
-        let says = format!(
+        let says = format_args!(
             "a relative density lies between 0.5 and 1.5, its low end not above its high end; \
              this one is {} to {}",
             density.low.fixed(3),

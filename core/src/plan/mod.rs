@@ -204,7 +204,7 @@ fn weigh_fats(recipe: &Recipe, scale: &Scale) -> Result<Vec<Mass>, Faults> {
             Amount::Share(share) => scale.nearest(&(share.fraction() * total)),
         };
         if mass.is_zero() {
-            return Err(too_coarse(format!("fats[{i}]"), "this fat"));
+            return Err(too_coarse(format_args!("fats[{i}]"), "this fat"));
         }
         fats.push(Mass::new(mass));
     }

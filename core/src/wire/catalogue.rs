@@ -6,7 +6,7 @@ use super::view::request;
 use super::write::{Range, Writer, answer};
 use crate::chemistry::{Alkali, Source, sources};
 use crate::exact::Rational;
-use crate::fats::{self, CatalogueFat, Fat};
+use crate::fats::{self, CatalogueFat};
 use crate::fault::Faults;
 use crate::quantity::{IodineValue, Ratio, SaponificationValue, Share, Temperature};
 use crate::tables::tables;
@@ -149,10 +149,9 @@ pub(super) fn run(
 }
 
 fn write_fat(to: &mut impl Writer, fat: &'static CatalogueFat) {
-    let figures = Fat::from(fat);
-    let saponification = figures.saponification_value();
+    let saponification = &fat.saponification_value;
     let (low, high) = (saponification.low.as_ref(), saponification.high.as_ref());
-    let iodine = figures.iodine_value();
+    let iodine = fat.iodine_figure();
     let iodine = iodine.as_ref();
     to.add("id", fat.id);
     to.add("name", fat.name);

@@ -53,10 +53,11 @@ fn no_such_unit(name: &str) -> Faults {
     if let Err(fault @ QuantityFault::Ambiguous(..)) = Volume::parse(&format!("1 {name}")) {
         return Faults::one(fault.code(), "to", fault);
     }
-    let names: Vec<_> = UNITS.iter().map(|unit| unit.name).collect();
-    let says = format!(
-        "this unit is not known here; accepted: {}",
-        listed(&names, ", ")
-    );
+    let mut names = Vec::new();
+    for unit in &UNITS {
+        names.push(unit.name);
+    }
+    let names = listed(&names, ", ");
+    let says = format_args!("this unit is not known here; accepted: {names}");
     Faults::one("unknown_unit", "to", says)
 }

@@ -72,7 +72,10 @@ fn read_fat<'j>(json: &'j Json<'j>, at: &Place, faults: &mut Faults) -> Given<'j
         }
         _ => return read::wrong_type(json, Fat::ACCEPTS, at, faults),
     };
-    fat.map_or(Given::Unread, Given::Fat)
+    match fat {
+        Some(fat) => Given::Fat(fat),
+        None => Given::Unread,
+    }
 }
 
 fn named(name: &str, at: Place, faults: &mut Faults) -> Option<Fat> {

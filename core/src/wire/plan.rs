@@ -317,7 +317,7 @@ pub(super) fn batch(request: PlanRequest, mut unread: Faults) -> Result<Batch, F
     {
         recipe.check()?;
         let found = size(&recipe, &asked.mould, yields, asked.err_on)?;
-        recipe = found.recipe.clone();
+        recipe.total_fats.clone_from(&found.recipe.total_fats);
         sized = Some(Box::new(found));
     }
     let plan = plan(&recipe)?;
