@@ -284,7 +284,7 @@ fn fats(data: &Path, sources: &Ids, acids: &Ids, out: &mut Packed) -> Result<(),
             return Err(row.fault("more than 250 names; `fats/names.rs` has room for no more"));
         }
         out.line(id);
-        out.line(&aliases.join(";"));
+        out.line(&aliases.join("|"));
         out.line(row.filled("name")?);
         out.line(row.filled("origin")?);
         for soap in soaps {

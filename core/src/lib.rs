@@ -86,6 +86,7 @@ pub mod quantity;
 pub mod recipe;
 pub mod scalar;
 mod sort;
+mod spellings;
 pub mod swap;
 mod tables;
 pub mod wire;

@@ -352,7 +352,7 @@ pub struct CatalogueFat {
     pub origin: &'static str,
     /// What it is made of.
     pub kind: Kind,
-    /// Separated by `;`.
+    /// With `|` between them.
     pub(crate) aliases: &'static str,
     pub(crate) inci: &'static str,
     pub(crate) inci_sodium_soap: &'static str,

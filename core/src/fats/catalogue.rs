@@ -5,6 +5,7 @@ use super::{
 };
 use crate::chemistry::{Alkali, Basis, Composition, Provenance};
 use crate::exact::Rational;
+use crate::spellings::Spellings;
 use crate::tables::tables;
 
 /// The fats of the catalogue, in the order of its file.
@@ -61,7 +62,10 @@ impl CatalogueFat {
     /// assert!(peanut.aliases().any(|alias| alias == "groundnut-oil"));
     /// ```
     pub fn aliases(&self) -> impl Iterator<Item = &'static str> {
-        self.aliases.split_terminator(';')
+        Spellings {
+            first: None,
+            others: self.aliases,
+        }
     }
 
     /// Its name in the international nomenclature of cosmetic ingredients (INCI).

@@ -5,6 +5,7 @@ use std::sync::LazyLock;
 use super::{CatalogueFat, catalogue};
 use crate::fault::{Faults, listed};
 use crate::sort::sort_by;
+use crate::spellings::Spellings;
 
 /// How many names are proposed for one that is not known.
 const PROPOSALS: usize = 3;
@@ -80,7 +81,11 @@ static NAMES: LazyLock<Names> = LazyLock::new(|| {
         slots: [EMPTY; SLOT_COUNT],
     };
     for fat in catalogue() {
-        for name in [fat.id].into_iter().chain(fat.aliases()) {
+        let spellings = Spellings {
+            first: Some(fat.id),
+            others: fat.aliases,
+        };
+        for name in spellings {
             let mut slot = hash(name);
             while names.slots[slot] != EMPTY {
                 slot = next(slot);

@@ -6,6 +6,7 @@
 
 use super::Dimension;
 use crate::exact::Rational;
+use crate::spellings::Spellings;
 
 /// A unit of measurement.
 #[derive(Debug)]
@@ -25,7 +26,10 @@ pub struct Unit {
 impl Unit {
     /// Its spellings, the usual one first. Compared without regard to case where that is safe.
     pub fn names(&self) -> impl Iterator<Item = &'static str> {
-        [self.name].into_iter().chain(spellings(self.others))
+        Spellings {
+            first: Some(self.name),
+            others: self.others,
+        }
     }
 
     /// How many base units one of it is.
@@ -45,7 +49,10 @@ impl Unit {
 
 /// What a list of spellings holds.
 pub(super) fn spellings(names: &'static str) -> impl Iterator<Item = &'static str> {
-    names.split_terminator('|')
+    Spellings {
+        first: None,
+        others: names,
+    }
 }
 
 /// The factor is `mantissa` / 10^`scale`.

@@ -9,6 +9,7 @@ use super::{
     AcidRange, CatalogueFat, FattyAcid, Kind, LyeDensity, LyeRow, Property, Published,
     PublishedValue, Solubility, Source, WaterDensity,
 };
+use crate::spellings::cut;
 
 /// All tables but the atomic weights.
 pub struct Tables {
@@ -35,8 +36,8 @@ struct Packed {
 impl Packed {
     #[inline(never)]
     fn line(&mut self) -> &'static str {
-        let (line, rest) = self.lines.split_once('\n').unwrap_or((self.lines, ""));
-        self.lines = rest;
+        let line;
+        (line, self.lines) = cut(self.lines, b'\n');
         line
     }
 
