@@ -27,13 +27,12 @@
 //! };
 //! let planned = plan(&recipe).unwrap();
 //! // A tenth too much of the alkali, and of the water as well: that makes a batch of 990 g fat.
-//! let too_much = |mass: &Mass| Some(Mass::new(mass.grams() * number("1.1")));
-//! let actual = Actual {
-//!     naoh: too_much(&planned.naoh_mass),
-//!     water: too_much(&planned.water_mass),
-//!     ..Actual::default()
-//! };
-//! let amended = amend(&recipe, &planned, &actual).unwrap();
+//! let too_much = |mass: &Mass| Mass::new(mass.grams() * number("1.1"));
+//! let mut weighed = planned.clone();
+//! weighed.naoh_mass = too_much(&planned.naoh_mass);
+//! weighed.water_mass = too_much(&planned.water_mass);
+//! let actual = Actual::default();
+//! let amended = amend(&recipe, &planned, weighed, &actual).unwrap();
 //! assert_eq!(amended.additions[0].kind.name(), "Olive oil");
 //! assert_eq!(amended.additions[0].mass.to_string(), "90");
 //! ```
@@ -52,21 +51,9 @@ use crate::recipe::{AcidLine, AdditiveLine, Recipe};
 
 pub use smallest::MOST_THINGS;
 
-/// What was weighed in truth and what is still possible.
+/// What happened, and what is still possible.
 #[derive(Debug, Clone)]
 pub struct Actual {
-    /// Each fat, in the order of the recipe; left out: as planned.
-    pub fats: Option<Vec<Mass>>,
-    /// Sodium hydroxide as weighed; left out: as planned.
-    pub naoh: Option<Mass>,
-    /// Potassium hydroxide as weighed; left out: as planned.
-    pub koh: Option<Mass>,
-    /// All water of the lye; left out: as planned.
-    pub water: Option<Mass>,
-    /// Each acid, in the order of the recipe; left out: as planned.
-    pub acids: Option<Vec<Mass>>,
-    /// Each additive, in the order of the recipe; left out: as planned.
-    pub additives: Option<Vec<Mass>>,
     /// How far the batch has come.
     pub stage: Stage,
     /// Whether fat may be added.
@@ -92,16 +79,10 @@ pub struct Actual {
     pub titrated: Option<Titrated>,
 }
 
-/// As planned, all mixed, everything may be added, and all is brought back.
+/// All is mixed, everything may be added, and all is brought back.
 impl Default for Actual {
     fn default() -> Self {
         Self {
-            fats: None,
-            naoh: None,
-            koh: None,
-            water: None,
-            acids: None,
-            additives: None,
             stage: Stage::Mixed,
             add_fats: true,
             add_naoh: true,
@@ -211,6 +192,8 @@ pub struct Amended<'a> {
 /// The smallest additions that bring superfat, split and water of a batch back to its recipe, and
 /// its fats to the figures that are asked for: those of the least mass, taken back or added.
 ///
+/// `weighed` has the masses as they were weighed in truth; what else it says is not looked at.
+///
 /// A fat can be taken back down to its planned mass. The batch is brought back to the plan as it
 /// was rounded at the scale, and the additions are rounded as a plan is: alkali down, fat up, water
 /// to the nearest step; no more is taken back than there is. Of a finished bar the water is gone:
@@ -226,11 +209,15 @@ pub struct Amended<'a> {
 pub fn amend<'a>(
     recipe: &'a Recipe,
     planned: &Plan,
+    weighed: Plan,
     actual: &'a Actual,
 ) -> Result<Amended<'a>, Faults> {
     let bar = actual.stage == Stage::Bar;
-    let mut batch = State::planned(recipe, planned);
-    batch.weigh(actual)?;
+    pot::check(&weighed, planned)?;
+    let mut batch = State::of(recipe, planned, weighed);
+    if let Some(titrated) = &actual.titrated {
+        batch.titrate(titrated, bar)?;
+    }
     let (parts, there) = (pot::parts(recipe, planned), pot::parts(recipe, &batch.plan));
     let things = smallest::things(recipe, actual, &parts, planned.total_fats.grams(), &there)?;
     let same_recipe = match bar {

@@ -1,7 +1,9 @@
 //! What is in the pot, and what it amounts to.
 
+use std::fmt::Display;
+
 use super::smallest::Thing;
-use super::{Actual, Kind, Part, Stage, State, Titrated};
+use super::{Kind, Part, State, Titrated};
 use crate::chemistry::Alkali;
 use crate::exact::Rational;
 use crate::fault::Faults;
@@ -10,8 +12,8 @@ use crate::quantity::{Mass, Ratio, Share};
 use crate::recipe::{Amount, FatLine, Recipe};
 
 impl State {
-    /// The batch as planned.
-    pub(super) fn planned(recipe: &Recipe, planned: &Plan) -> Self {
+    /// That batch as it was weighed; it has yet to [settle](Self::settle).
+    pub(super) fn of(recipe: &Recipe, planned: &Plan, plan: Plan) -> Self {
         let mut recipe = recipe.clone();
         for (line, mass) in recipe.acids.iter_mut().zip(&planned.acids) {
             line.amount = Amount::Mass(mass.clone());
@@ -19,43 +21,12 @@ impl State {
         for (line, mass) in recipe.additives.iter_mut().zip(&planned.additives) {
             line.amount = Amount::Mass(mass.clone());
         }
-        let plan = planned.clone();
         Self { recipe, plan }
     }
 
-    /// Puts what was weighed in the place of what was planned.
-    pub(super) fn weigh(&mut self, actual: &Actual) -> Result<(), Faults> {
-        let plan = &mut self.plan;
-        let mut faults = Faults::new();
-        put_all(&mut plan.fats, &actual.fats, "fats", &mut faults);
-        put_all(&mut plan.acids, &actual.acids, "acids", &mut faults);
-        put_all(
-            &mut plan.additives,
-            &actual.additives,
-            "additives",
-            &mut faults,
-        );
-        put(&mut plan.naoh_mass, &actual.naoh, "naoh_mass", &mut faults);
-        put(&mut plan.koh_mass, &actual.koh, "koh_mass", &mut faults);
-        put(
-            &mut plan.water_mass,
-            &actual.water,
-            "water_mass",
-            &mut faults,
-        );
-        if faults.is_empty() && plan.fats.iter().all(|mass| mass.grams().is_zero()) {
-            faults.add("no_fats", "actual.fats", "a batch has at least one fat");
-        }
-        faults.or(())?;
-        if let Some(titrated) = &actual.titrated {
-            check(titrated, actual.stage)?;
-            self.titrate(titrated);
-        }
-        Ok(())
-    }
-
     /// Takes so much alkali, split as it is, that what was titrated is left over of it.
-    fn titrate(&mut self, titrated: &Titrated) {
+    pub(super) fn titrate(&mut self, titrated: &Titrated, bar: bool) -> Result<(), Faults> {
+        titrated.check(bar)?;
         let plan = &self.plan;
         let free = titrated.mass.grams() * titrated.free_alkali.fraction();
         let all = Need::of(&self.recipe, &plan.fats).typical
@@ -75,6 +46,7 @@ impl State {
                 plan.naoh_mass = Mass::new(naoh);
             }
         }
+        Ok(())
     }
 
     /// Sodium and potassium hydroxide without what they are not, in g.
@@ -185,62 +157,65 @@ impl State {
     }
 }
 
-fn put_all(
-    masses: &mut Vec<Mass>,
-    given: &Option<Vec<Mass>>,
-    at: &'static str,
-    faults: &mut Faults,
-) {
-    let Some(given) = given else {
-        return;
-    };
-    if given.len() != masses.len() {
+/// Everything that is wrong with the masses that were weighed.
+pub(super) fn check(weighed: &Plan, planned: &Plan) -> Result<(), Faults> {
+    let mut faults = Faults::new();
+    check_all(&weighed.fats, &planned.fats, "fats", &mut faults);
+    check_all(&weighed.acids, &planned.acids, "acids", &mut faults);
+    let (additives, planned) = (&weighed.additives, &planned.additives);
+    check_all(additives, planned, "additives", &mut faults);
+    not_below(&weighed.naoh_mass, &"actual.naoh_mass", &mut faults);
+    not_below(&weighed.koh_mass, &"actual.koh_mass", &mut faults);
+    not_below(&weighed.water_mass, &"actual.water_mass", &mut faults);
+    if faults.is_empty() && weighed.fats.iter().all(|mass| mass.grams().is_zero()) {
+        faults.add("no_fats", "actual.fats", "a batch has at least one fat");
+    }
+    faults.or(())
+}
+
+fn check_all(weighed: &[Mass], planned: &[Mass], at: &'static str, faults: &mut Faults) {
+    if weighed.len() != planned.len() {
         faults.add(
             "wrong_count",
             format_args!("actual.{at}"),
             format_args!(
                 "{} masses stand here, and the plan has {}; accepted: one for each, in the order of \
                  the plan",
-                given.len(),
-                masses.len()
+                weighed.len(),
+                planned.len()
             ),
         );
     }
-    for (i, mass) in given.iter().enumerate() {
-        if mass.grams().is_negative() {
-            faults.add("negative", format_args!("actual.{at}[{i}]"), NOT_BELOW);
-        }
-    }
-    *masses = given.clone();
-}
-
-fn put(there: &mut Mass, given: &Option<Mass>, at: &'static str, faults: &mut Faults) {
-    if let Some(mass) = given {
-        if mass.grams().is_negative() {
-            faults.add("negative", format_args!("actual.{at}"), NOT_BELOW);
-        }
-        *there = mass.clone();
+    for (i, mass) in weighed.iter().enumerate() {
+        not_below(mass, &format_args!("actual.{at}[{i}]"), faults);
     }
 }
 
-const NOT_BELOW: &str = "a mass is not below 0; accepted: 0 or more";
+fn not_below(mass: &Mass, at: &dyn Display, faults: &mut Faults) {
+    if mass.grams().is_negative() {
+        let says = "a mass is not below 0; accepted: 0 or more";
+        faults.add("negative", at, says);
+    }
+}
 
-fn check(titrated: &Titrated, stage: Stage) -> Result<(), Faults> {
-    let mut faults = Faults::new();
-    if stage != Stage::Bar {
-        let says = "free alkali is titrated in finished bars; accepted: the stage \"bar\", or no \
-                    titration";
-        faults.add("not_needed", "bar", says);
+impl Titrated {
+    fn check(&self, bar: bool) -> Result<(), Faults> {
+        let mut faults = Faults::new();
+        if !bar {
+            let says = "free alkali is titrated in finished bars; accepted: the stage \"bar\", or \
+                        no titration";
+            faults.add("not_needed", "bar", says);
+        }
+        if !self.mass.grams().is_positive() {
+            faults.add("not_positive", "bar.mass", "bars weigh more than 0");
+        }
+        let free = self.free_alkali.fraction();
+        if free.is_negative() || *free >= Rational::ONE {
+            let says = "free alkali lies from 0 to below 100 %, mostly below 1 %";
+            faults.add("out_of_range", "bar.free_alkali", says);
+        }
+        faults.or(())
     }
-    if !titrated.mass.grams().is_positive() {
-        faults.add("not_positive", "bar.mass", "bars weigh more than 0");
-    }
-    let free = titrated.free_alkali.fraction();
-    if free.is_negative() || *free >= Rational::ONE {
-        let says = "free alkali lies from 0 to below 100 %, mostly below 1 %";
-        faults.add("out_of_range", "bar.free_alkali", says);
-    }
-    faults.or(())
 }
 
 /// The weights of a plan of that recipe, part by part.

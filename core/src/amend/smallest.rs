@@ -83,36 +83,43 @@ pub(super) fn things<'a>(
     for thing in &things {
         columns.push(sums(recipe, actual, &thing.of)?);
     }
-    let mut lacking = sums(recipe, actual, planned)?;
-    lacking[OF_PLAN..].fill(Rational::ZERO);
-    for (lacking, there) in lacking.iter_mut().zip(sums(recipe, actual, there)?) {
-        *lacking = &*lacking - &there;
+    let mut above = sums(recipe, actual, there)?;
+    for (above, planned) in above
+        .iter_mut()
+        .zip(sums(recipe, actual, planned)?)
+        .take(OF_PLAN)
+    {
+        *above = &*above - &planned;
     }
-    smallest(&mut things, &columns, &lacking)?;
+    smallest(&mut things, &columns, &above)?;
     Ok(things)
 }
 
-/// What 1 g of a move counts that may be done; one that may not be, and one that cannot be done.
+/// What 1 g counts that may be added or taken back.
 const ALLOWED: i64 = 1;
+/// What 1 g counts that may not be added.
 const FORBIDDEN: i64 = 1_000;
+/// What 1 g counts that cannot be taken back.
 const IMPOSSIBLE: i64 = 1_000_000;
 
 /// Adding of a thing, or taking it back.
 struct Move {
     thing: usize,
-    adds: bool,
-    /// What 1 g of it counts.
+    /// 1 g that is added, or -1 g.
+    gram: Rational,
+    /// What it counts.
     cost: i64,
 }
 
-/// Finds how much of each thing makes up for what is lacking; `columns` has what 1 g of each adds.
+/// Finds how much of each thing brings back what is above the targets; `columns` has what 1 g of
+/// each adds.
 ///
 /// If nothing does, what would have to be done that may not be: as little as possible of it, and
 /// what is only not at hand rather than what cannot be done at all.
 fn smallest(
     things: &mut [Thing],
     columns: &[Vec<Rational>],
-    lacking: &[Rational],
+    above: &[Rational],
 ) -> Result<(), Faults> {
     if things.len() > MOST_THINGS {
         return Err(Faults::one(
@@ -122,41 +129,40 @@ fn smallest(
         ));
     }
     let mut moves = Vec::new();
-    let mut push = |thing, adds, cost| moves.push(Move { thing, adds, cost });
+    let mut push = |thing, gram, cost| {
+        let gram = Rational::integer(gram);
+        moves.push(Move { thing, gram, cost });
+    };
     for (i, thing) in things.iter().enumerate() {
         if thing.add {
-            push(i, true, ALLOWED);
+            push(i, 1, ALLOWED);
         }
     }
     for (i, thing) in things.iter().enumerate() {
         if thing.take.is_positive() {
-            push(i, false, ALLOWED);
+            push(i, -1, ALLOWED);
         }
     }
     for (i, thing) in things.iter().enumerate() {
         if !thing.add {
-            push(i, true, FORBIDDEN);
+            push(i, 1, FORBIDDEN);
         }
         if !matches!(thing.of[0].kind, Kind::Fat(_)) {
-            push(i, false, IMPOSSIBLE);
+            push(i, -1, IMPOSSIBLE);
         }
     }
     let allowed = moves.iter().filter(|one| one.cost == ALLOWED).count();
     for moves in [&moves[..allowed], &moves[..]] {
-        let Some(found) = solve(things, columns, lacking, moves) else {
+        let Some(found) = solve(things, columns, above, moves) else {
             continue;
         };
         let mut faults = Faults::new();
         for (one, grams) in moves.iter().zip(&found) {
             let thing = &mut things[one.thing];
-            if one.cost != ALLOWED {
-                if grams.is_positive() {
-                    thing.refuse(one.adds, grams, &mut faults);
-                }
-            } else if one.adds {
-                thing.grams = &thing.grams + grams;
-            } else {
-                thing.grams = &thing.grams - grams;
+            if one.cost == ALLOWED {
+                thing.grams = &thing.grams + &(grams * &one.gram);
+            } else if grams.is_positive() {
+                thing.refuse(one.cost, grams, &mut faults);
             }
         }
         return faults.or(());
@@ -171,7 +177,7 @@ fn smallest(
 
 impl Thing<'_> {
     /// Says that so much of it would have to be added, or taken back.
-    fn refuse(&self, adds: bool, grams: &Rational, faults: &mut Faults) {
+    fn refuse(&self, cost: i64, grams: &Rational, faults: &mut Faults) {
         let kind = self.of[0].kind;
         let (at, name) = match kind {
             Kind::Naoh => ("may_add.naoh", kind.name()),
@@ -180,7 +186,7 @@ impl Thing<'_> {
             _ => ("may_add.fats", "fat"),
         };
         let grams = grams.fixed(2);
-        if adds {
+        if cost == FORBIDDEN {
             faults.add(
                 "cannot_be_amended",
                 at,
@@ -203,28 +209,28 @@ impl Thing<'_> {
     }
 }
 
-/// How much of each move makes up for what is lacking at the least cost.
+/// How much of each move brings all back at the least cost.
 fn solve(
     things: &[Thing],
     columns: &[Vec<Rational>],
-    lacking: &[Rational],
+    above: &[Rational],
     moves: &[Move],
 ) -> Option<Vec<Rational>> {
     // After each move stands what it leaves of what may be taken back.
     let amounts = 2 * moves.len();
     let mut costs = vec![Rational::ZERO; amounts];
     let mut rows = Vec::new();
-    for side in lacking {
+    for above in above {
         let mut row = vec![Rational::ZERO; amounts];
-        row.push(side.clone());
+        row.push(-above);
         rows.push(row);
     }
     for (i, one) in moves.iter().enumerate() {
         costs[i] = Rational::integer(one.cost);
         for (row, sum) in rows.iter_mut().zip(&columns[one.thing]) {
-            row[i] = if one.adds { sum.clone() } else { -sum };
+            row[i] = sum * &one.gram;
         }
-        if !one.adds && one.cost == ALLOWED {
+        if one.cost == ALLOWED && one.gram.is_negative() {
             let mut row = vec![Rational::ZERO; amounts];
             row[i] = Rational::ONE;
             row[moves.len() + i] = Rational::ONE;

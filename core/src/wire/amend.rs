@@ -205,14 +205,21 @@ pub(super) fn run(
     if let Some(share) = request.saturated() {
         figures.push((Figure::Saturated, share.to_base()));
     }
-    let actual = request.actual();
+    let mut weighed = planned.plan.clone();
+    let given = request.actual();
+    put_all(&mut weighed.fats, given.fats());
+    put_all(&mut weighed.acids, given.acids());
+    put_all(&mut weighed.additives, given.additives());
+    if let Some(naoh) = given.naoh_mass() {
+        weighed.naoh_mass = naoh;
+    }
+    if let Some(koh) = given.koh_mass() {
+        weighed.koh_mass = koh;
+    }
+    if let Some(water) = given.water_mass() {
+        weighed.water_mass = water;
+    }
     let actual = Actual {
-        fats: actual.fats().map(List::all),
-        naoh: actual.naoh_mass(),
-        koh: actual.koh_mass(),
-        water: actual.water_mass(),
-        acids: actual.acids().map(List::all),
-        additives: actual.additives().map(List::all),
         stage: match request.stage() {
             Some(StageWord::Apart) => Stage::Apart,
             Some(StageWord::FatsMixed) => Stage::FatsMixed,
@@ -234,7 +241,7 @@ pub(super) fn run(
             free_alkali: bar.free_alkali(),
         }),
     };
-    let amended = amend(&planned.recipe, &planned.plan, &actual)?;
+    let amended = amend(&planned.recipe, &planned.plan, weighed, &actual)?;
     let bar = actual.stage == Stage::Bar;
     let mut cautions = amended.cautions;
     let (before, after) = (&amended.before, &amended.after);
@@ -266,6 +273,12 @@ pub(super) fn run(
     }
     to.add("cautions", cautions.as_slice());
     Ok(())
+}
+
+fn put_all(masses: &mut Vec<Mass>, given: Option<List<Mass>>) {
+    if let Some(given) = given {
+        *masses = given.all();
+    }
 }
 
 /// Writes the members of a [`StateAnswer`]; what is left over in the mould, in g.
