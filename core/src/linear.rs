@@ -21,7 +21,8 @@ pub(crate) fn least(
             }
         }
     }
-    // What each row lacks is its own first amount, numbered above all others; their sum goes first.
+    // What each row lacks is its own first amount, numbered above all others; the sum of these
+    // falls first, and then the cost, with amounts that add nothing to that sum.
     let mut basis: Vec<usize> = (amounts..amounts + rows.len()).collect();
     let mut lacking = vec![Rational::ZERO; amounts + 1];
     for row in &rows {
@@ -30,39 +31,18 @@ pub(crate) fn least(
     costs.push(Rational::ZERO);
     rows.push(costs);
     rows.push(lacking);
-    descend(&mut rows, &mut basis)?;
-    if !rows.pop()?[amounts].is_zero() {
-        return None;
-    }
-    for i in 0..basis.len() {
-        if basis[i] >= amounts
-            && let Some(column) = (0..amounts).find(|j| !rows[i][*j].is_zero())
-        {
-            solve(&mut rows, i, column)?;
-            basis[i] = column;
-        }
-    }
-    descend(&mut rows, &mut basis)?;
-    let mut found = vec![Rational::ZERO; amounts];
-    for (row, amount) in rows.iter().zip(&basis) {
-        if let Some(found) = found.get_mut(*amount) {
-            *found = row[amounts].clone();
-        }
-    }
-    Some(found)
-}
-
-/// Goes from corner to corner while the cost, which is the last row, falls; a row that has nothing
-/// in the basis is no equation.
-fn descend(rows: &mut [Vec<Rational>], basis: &mut [usize]) -> Option<()> {
     loop {
-        let (_, costs) = rows.last()?.split_last()?;
-        let amounts = costs.len();
-        let Some(column) = costs.iter().position(Rational::is_negative) else {
-            return Some(());
+        let [equations @ .., costs, lacking] = &rows[..] else {
+            return None;
+        };
+        let all = 0..amounts;
+        let first = all.clone().find(|i| lacking[*i].is_negative());
+        let is_cheaper = |i: &usize| lacking[*i].is_zero() && costs[*i].is_negative();
+        let Some(column) = first.or_else(|| all.clone().find(is_cheaper)) else {
+            break;
         };
         let mut first: Option<(Rational, usize, usize)> = None;
-        for (i, (row, amount)) in rows.iter().zip(&*basis).enumerate() {
+        for (i, (row, amount)) in equations.iter().zip(&basis).enumerate() {
             if row[column].is_positive() {
                 let step = (row[amounts].checked_div(&row[column])?, *amount, i);
                 if first.as_ref().is_none_or(|first| step < *first) {
@@ -71,9 +51,19 @@ fn descend(rows: &mut [Vec<Rational>], basis: &mut [usize]) -> Option<()> {
             }
         }
         let (_, _, row) = first?;
-        solve(rows, row, column)?;
+        solve(&mut rows, row, column)?;
         basis[row] = column;
     }
+    if !rows.last()?[amounts].is_zero() {
+        return None;
+    }
+    let mut found = vec![Rational::ZERO; amounts];
+    for (row, amount) in rows.iter().zip(&basis) {
+        if let Some(found) = found.get_mut(*amount) {
+            *found = row[amounts].clone();
+        }
+    }
+    Some(found)
 }
 
 /// Solves one row for one unknown and puts it into all others; none if it is not in the row.

@@ -95,22 +95,6 @@ pub(super) fn things<'a>(
     Ok(things)
 }
 
-/// What 1 g counts that may be added or taken back.
-const ALLOWED: i64 = 1;
-/// What 1 g counts that may not be added.
-const FORBIDDEN: i64 = 1_000;
-/// What 1 g counts that cannot be taken back.
-const IMPOSSIBLE: i64 = 1_000_000;
-
-/// Adding of a thing, or taking it back.
-struct Move {
-    thing: usize,
-    /// 1 g that is added, or -1 g.
-    gram: Rational,
-    /// What it counts.
-    cost: i64,
-}
-
 /// Finds how much of each thing brings back what is above the targets; `columns` has what 1 g of
 /// each adds.
 ///
@@ -121,49 +105,22 @@ fn smallest(
     columns: &[Vec<Rational>],
     above: &[Rational],
 ) -> Result<(), Faults> {
-    if things.len() > MOST_THINGS {
+    let count = things.len();
+    if count > MOST_THINGS {
         return Err(Faults::one(
             "too_many",
             "may_add",
             format_args!("accepted: at most {MOST_THINGS} things to add or to take back"),
         ));
     }
-    let mut moves = Vec::new();
-    let mut push = |thing, gram, cost| {
-        let gram = Rational::integer(gram);
-        moves.push(Move { thing, gram, cost });
-    };
-    for (i, thing) in things.iter().enumerate() {
-        if thing.add {
-            push(i, 1, ALLOWED);
-        }
-    }
-    for (i, thing) in things.iter().enumerate() {
-        if thing.take.is_positive() {
-            push(i, -1, ALLOWED);
-        }
-    }
-    for (i, thing) in things.iter().enumerate() {
-        if !thing.add {
-            push(i, 1, FORBIDDEN);
-        }
-        if !matches!(thing.of[0].kind, Kind::Fat(_)) {
-            push(i, -1, IMPOSSIBLE);
-        }
-    }
-    let allowed = moves.iter().filter(|one| one.cost == ALLOWED).count();
-    for moves in [&moves[..allowed], &moves[..]] {
-        let Some(found) = solve(things, columns, above, moves) else {
+    for only_allowed in [true, false] {
+        let Some(found) = solve(things, columns, above, only_allowed) else {
             continue;
         };
         let mut faults = Faults::new();
-        for (one, grams) in moves.iter().zip(&found) {
-            let thing = &mut things[one.thing];
-            if one.cost == ALLOWED {
-                thing.grams = &thing.grams + &(grams * &one.gram);
-            } else if grams.is_positive() {
-                thing.refuse(one.cost, grams, &mut faults);
-            }
+        for (i, thing) in things.iter_mut().enumerate() {
+            thing.grams = &found[i] - &found[count + i];
+            thing.refuse(&found[2 * count + i], &found[3 * count + i], &mut faults);
         }
         return faults.or(());
     }
@@ -176,8 +133,8 @@ fn smallest(
 }
 
 impl Thing<'_> {
-    /// Says that so much of it would have to be added, or taken back.
-    fn refuse(&self, cost: i64, grams: &Rational, faults: &mut Faults) {
+    /// Says how much of it would have to be added that may not be, or taken out that cannot be.
+    fn refuse(&self, forbidden: &Rational, impossible: &Rational, faults: &mut Faults) {
         let kind = self.of[0].kind;
         let (at, name) = match kind {
             Kind::Naoh => ("may_add.naoh", kind.name()),
@@ -185,56 +142,65 @@ impl Thing<'_> {
             Kind::Water => ("may_add.water", kind.name()),
             _ => ("may_add.fats", "fat"),
         };
-        let grams = grams.fixed(2);
-        if cost == FORBIDDEN {
-            faults.add(
-                "cannot_be_amended",
-                at,
-                format_args!(
-                    "about {grams} g of {name} would have to be added, which may not be; accepted: \
-                     let it be added, or leave a target out"
-                ),
+        if forbidden.is_positive() {
+            let grams = forbidden.fixed(2);
+            let says = format_args!(
+                "about {grams} g of {name} would have to be added, which may not be; accepted: let \
+                 it be added, or leave a target out"
             );
-        } else {
-            faults.add(
-                "cannot_be_amended",
-                at,
-                format_args!(
-                    "there is about {grams} g too much {name}, which cannot be taken out again, and \
-                     nothing that may be added makes up for it; accepted: other things to add, or \
-                     another target"
-                ),
+            faults.add("cannot_be_amended", at, says);
+        }
+        if impossible.is_positive() {
+            let grams = impossible.fixed(2);
+            let says = format_args!(
+                "there is about {grams} g too much {name}, which cannot be taken out again, and \
+                 nothing that may be added makes up for it; accepted: other things to add, or \
+                 another target"
             );
+            faults.add("cannot_be_amended", at, says);
         }
     }
 }
 
-/// How much of each move brings all back at the least cost.
+/// The amounts at the least cost that bring all back: how much of each thing is added, then how
+/// much of each is taken back, then what of each is added that may not be, then what is taken out
+/// that cannot be, then what is left of that which may be taken back.
 fn solve(
     things: &[Thing],
     columns: &[Vec<Rational>],
     above: &[Rational],
-    moves: &[Move],
+    only_allowed: bool,
 ) -> Option<Vec<Rational>> {
-    // After each move stands what it leaves of what may be taken back.
-    let amounts = 2 * moves.len();
-    let mut costs = vec![Rational::ZERO; amounts];
+    let count = things.len();
+    let none = || vec![Rational::ZERO; 5 * count];
+    let mut costs = none();
     let mut rows = Vec::new();
     for above in above {
-        let mut row = vec![Rational::ZERO; amounts];
+        let mut row = none();
         row.push(-above);
         rows.push(row);
     }
-    for (i, one) in moves.iter().enumerate() {
-        costs[i] = Rational::integer(one.cost);
-        for (row, sum) in rows.iter_mut().zip(&columns[one.thing]) {
-            row[i] = sum * &one.gram;
+    for (i, (thing, column)) in things.iter().zip(columns).enumerate() {
+        let mut put = |at: usize, gram: i64, cost| {
+            costs[at] = Rational::integer(cost);
+            for (row, sum) in rows.iter_mut().zip(column) {
+                row[at] = sum * &Rational::integer(gram);
+            }
+        };
+        if thing.add {
+            put(i, 1, 1);
+        } else if !only_allowed {
+            put(2 * count + i, 1, 1_000);
         }
-        if one.cost == ALLOWED && one.gram.is_negative() {
-            let mut row = vec![Rational::ZERO; amounts];
-            row[i] = Rational::ONE;
-            row[moves.len() + i] = Rational::ONE;
-            row.push(things[one.thing].take.clone());
+        if !only_allowed && !matches!(thing.of[0].kind, Kind::Fat(_)) {
+            put(3 * count + i, -1, 1_000_000);
+        }
+        if thing.take.is_positive() {
+            put(count + i, -1, 1);
+            let mut row = none();
+            row[count + i] = Rational::ONE;
+            row[4 * count + i] = Rational::ONE;
+            row.push(thing.take.clone());
             rows.push(row);
         }
     }
