@@ -5,9 +5,9 @@ use std::fmt;
 use num_integer::Integer;
 use num_traits::{Signed, ToPrimitive, Zero};
 
-use super::Whole;
+use super::Fraction;
 use super::rational::{Parts, Rational};
-use super::repr::Big;
+use super::repr::nearest_size;
 
 /// A double that is no number: NaN or an infinity.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -31,56 +31,25 @@ fn nearest((num, den): Parts) -> f64 {
         // Both are exact, and IEEE 754 division rounds correctly.
         return num as i64 as f64 / den as i64 as f64;
     }
+    if num == 0 {
+        return 0.0;
+    }
     let size = nearest_size(num.unsigned_abs(), den as u128);
     if num < 0 { -size } else { size }
 }
 
-/// The quotient gets 64 bits or more; whether anything is left behind it goes into the last one,
-/// so that the conversion rounds as if it saw all of it. Powers of two divide exactly.
-fn nearest_size(num: u128, den: u128) -> f64 {
-    if num == 0 {
-        return 0.0;
-    }
-    // No bit is lost below 64 bits of the divisor; beyond them the quotient grows bit by bit.
-    let mut shift = if den >> 64 == 0 {
-        num.leading_zeros()
-    } else {
-        0
-    };
-    let shifted = num << shift;
-    let mut quotient = shifted / den;
-    let mut rest = shifted - quotient * den;
-    if den >> 64 != 0 {
-        while quotient < 1 << 64 {
-            (quotient, rest, shift) = (quotient << 1, rest << 1, shift + 1);
-            if rest >= den {
-                (quotient, rest) = (quotient | 1, rest - den);
-            }
-        }
-    }
-    (quotient | u128::from(rest != 0)) as f64 / power_of_two(shift as i32)
-}
-
 /// The double nearest to a big fraction: an infinity or 0 beyond the range of doubles.
-fn nearest_big(big: Big) -> f64 {
-    const BITS: i32 = 64;
-    let beyond = Whole::from(1_i128 << BITS);
-    let (mut num, mut den) = (big.numer().abs(), big.denom().clone());
-    // The fraction comes to lie between 1 and 2⁶⁴, so that the quotient gets 64 bits and more.
-    let mut exponent = -BITS;
-    while num < den {
-        num *= &beyond;
-        exponent -= BITS;
-    }
-    while num >= &den * &beyond {
-        den *= &beyond;
-        exponent += BITS;
-    }
-    let (quotient, rest) = (num * &beyond).div_rem(&den);
-    let quotient = quotient.to_u128().unwrap_or_default();
-    // The last bit says whether there is anything behind it.
-    let quotient = quotient >> 1 | quotient & 1 | u128::from(!rest.is_zero());
-    let size = nearest_scaled(quotient, exponent + 1);
+fn nearest_big(big: &Fraction) -> f64 {
+    // The quotient gets 61 or 62 bits. One more says whether there is anything behind them.
+    let (num, den) = (big.numer().abs(), big.denom());
+    let shift = 61 + den.bits() as i32 - num.bits() as i32;
+    let (quotient, rest) = if shift > 0 {
+        (&num << shift).div_rem(den)
+    } else {
+        num.div_rem(&(den << -shift))
+    };
+    let quotient = quotient.to_u64().unwrap_or_default() << 1 | u64::from(!rest.is_zero());
+    let size = nearest_scaled(quotient, -shift - 1);
     if big.numer().is_negative() {
         -size
     } else {
@@ -88,13 +57,14 @@ fn nearest_big(big: Big) -> f64 {
     }
 }
 
-/// The double nearest to `number` (at least 2⁶³) times 2 to the power of `exponent`, ties to even.
-fn nearest_scaled(number: u128, exponent: i32) -> f64 {
+/// The double nearest to `number` (of 62 or 63 bits) times 2 to the power of `exponent`, ties to
+/// even.
+pub(super) fn nearest_scaled(number: u64, exponent: i32) -> f64 {
     const DIGITS: i32 = f64::MANTISSA_DIGITS as i32;
     const SMALLEST: i32 = f64::MIN_EXP - DIGITS;
-    let digits = 128 - number.leading_zeros() as i32;
+    let digits = 64 - number.leading_zeros() as i32;
     let dropped = (digits - DIGITS).max(SMALLEST - exponent);
-    if dropped >= 128 {
+    if dropped >= 64 {
         return 0.0;
     }
     let kept = number >> dropped;
@@ -104,11 +74,11 @@ fn nearest_scaled(number: u128, exponent: i32) -> f64 {
     let exponent = (exponent + dropped).min(f64::MAX_EXP);
     // In two steps, because 2 to the power of the smallest exponents is no normal double.
     let first = exponent / 2;
-    (kept as u64 + u64::from(is_up)) as f64 * power_of_two(first) * power_of_two(exponent - first)
+    (kept + u64::from(is_up)) as f64 * power_of_two(first) * power_of_two(exponent - first)
 }
 
 /// 2 to the power of -1022 to 1023.
-fn power_of_two(exponent: i32) -> f64 {
+pub(super) fn power_of_two(exponent: i32) -> f64 {
     f64::from_bits(((1023 + exponent) as u64) << 52)
 }
 
@@ -172,8 +142,8 @@ impl Rational {
     /// ```
     pub fn to_f64(&self) -> f64 {
         match self.parts() {
-            Ok(parts) => nearest(parts),
-            Err(big) => nearest_big(big),
+            Some(parts) => nearest(parts),
+            None => nearest_big(&self.to_fraction()),
         }
     }
 }

@@ -3,20 +3,30 @@
 use std::fmt;
 
 use super::rational::{Parts, Rational};
+use super::repr::div_rem;
 
 /// Lowest terms of a fraction with a positive denominator.
 pub(super) fn reduce((num, den): Parts) -> Parts {
     if den == 1 {
         return (num, den);
     }
+    let (size, whole) = (num.unsigned_abs(), den as u128);
     // Most numbers fit in 64 bits, where the arithmetic is several times faster.
-    if let (Ok(n), Ok(d)) = (u64::try_from(num.unsigned_abs()), u64::try_from(den)) {
-        let divisor = gcd(d, n % d);
-        let n = (n / divisor) as i128;
-        return (if num < 0 { -n } else { n }, (d / divisor) as i128);
-    }
-    let divisor = gcd_wide(den as u128, num.unsigned_abs() % den as u128) as i128;
-    (num / divisor, den / divisor)
+    let (size, den) = match (u64::try_from(size), u64::try_from(whole)) {
+        (Ok(n), Ok(d)) => {
+            let divisor = gcd(d, n % d);
+            (i128::from(n / divisor), i128::from(d / divisor))
+        }
+        _ => {
+            let divisor = gcd_wide(whole, div_rem(size, whole).1);
+            if divisor == 1 {
+                return (num, den);
+            }
+            let divided = |n| div_rem(n, divisor).0 as i128;
+            (divided(size), divided(whole))
+        }
+    };
+    (if num < 0 { -size } else { size }, den)
 }
 
 /// The greatest common divisor of two numbers, the first above 0: Stein's algorithm, without a
@@ -51,20 +61,22 @@ fn gcd_wide(mut a: u128, mut b: u128) -> u128 {
 impl Rational {
     /// Numerator and denominator in lowest terms, unless they need more than 128 bits.
     pub(crate) fn in_lowest_terms(&self) -> Option<Parts> {
-        self.parts().map(reduce).ok()
+        self.parts().map(reduce)
     }
 }
 
 impl fmt::Display for Rational {
     /// The exact text: `12`, `-3/4`, `689/10`.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let mut digits = itoa::Buffer::new();
-        match self.parts().map(reduce) {
-            Ok((num, 1)) => f.pad(digits.format(num)),
-            Ok((num, den)) => {
-                f.pad(&[digits.format(num), "/", itoa::Buffer::new().format(den)].concat())
-            }
-            Err(big) => fmt::Display::fmt(&big, f),
-        }
+        let Some((num, den)) = self.small_parts() else {
+            return self.to_fraction().fmt(f);
+        };
+        let size = num.unsigned_abs();
+        let text = if den == 1 {
+            format!("{size}")
+        } else {
+            format!("{size}/{den}")
+        };
+        f.pad_integral(num >= 0, "", &text)
     }
 }

@@ -3,6 +3,7 @@
 use num_traits::Signed;
 
 use super::Fraction;
+use super::double::power_of_two;
 use super::rational::{Parts, Rational, Small, narrow};
 
 #[derive(Clone)]
@@ -17,9 +18,6 @@ pub(super) enum Repr {
 
 /// A number as functions take it that are not inlined.
 pub(super) type Arg<'a> = &'a Rational;
-
-/// A big fraction to look at.
-pub(super) type Big<'a> = &'a Fraction;
 
 impl Repr {
     /// From a numerator and a positive denominator, neither `i128::MIN`.
@@ -55,13 +53,21 @@ impl Repr {
         }
     }
 
-    /// Numerator and positive denominator, or the big fraction that the number is.
+    /// Numerator and positive denominator, unless they need more than 128 bits.
     #[inline]
-    pub(super) fn parts(&self) -> Result<Parts, Big<'_>> {
+    pub(super) fn parts(&self) -> Option<Parts> {
         match self {
-            Self::Small(num, den) => Ok((i128::from(*num), i128::from(*den))),
-            Self::Wide(num, den) => Ok((*num, *den)),
-            Self::Big(big) => Err(big),
+            Self::Small(num, den) => Some((i128::from(*num), i128::from(*den))),
+            Self::Wide(num, den) => Some((*num, *den)),
+            Self::Big(_) => None,
+        }
+    }
+
+    /// The fraction of a number that has no [`Self::parts`].
+    pub(super) fn big(&self) -> Fraction {
+        match self {
+            Self::Big(big) => Fraction::clone(big),
+            _ => unreachable!("only a big number has no parts"),
         }
     }
 
@@ -83,4 +89,36 @@ impl Rational {
     pub(super) const fn arg(&self) -> Arg<'_> {
         self
     }
+}
+
+/// Quotient and rest. A division of 128 bits is slow: one serves for both.
+#[inline]
+pub(super) fn div_rem(num: u128, den: u128) -> (u128, u128) {
+    let quotient = num / den;
+    (quotient, num - quotient * den)
+}
+
+/// The double nearest to the size of a fraction.
+///
+/// The quotient gets 64 bits or more; whether anything is left behind it goes into the last one,
+/// so that the conversion rounds as if it saw all of it. Powers of two divide exactly.
+pub(super) fn nearest_size(num: u128, den: u128) -> f64 {
+    // No bit is lost below 64 bits of the divisor; beyond them the quotient grows bit by bit.
+    let mut shift = if den >> 64 == 0 {
+        num.leading_zeros()
+    } else {
+        0
+    };
+    let shifted = num << shift;
+    let mut quotient = shifted / den;
+    let mut rest = shifted - quotient * den;
+    if den >> 64 != 0 {
+        while quotient < 1 << 64 {
+            (quotient, rest, shift) = (quotient << 1, rest << 1, shift + 1);
+            if rest >= den {
+                (quotient, rest) = (quotient | 1, rest - den);
+            }
+        }
+    }
+    (quotient | u128::from(rest != 0)) as f64 / power_of_two(shift as i32)
 }

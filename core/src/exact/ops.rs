@@ -12,13 +12,14 @@ use super::rational::{Parts, Rational, Small, narrow};
 use super::repr::Arg;
 use super::tally::Tally;
 
-/// The product, unless it needs more than 128 bits.
-#[inline]
+/// The product, unless it could need more than 128 bits.
+#[cfg_attr(lixivium_packed, inline(never))]
 pub(super) fn product(a: i128, b: i128) -> Option<i128> {
-    match (narrow(a), narrow(b)) {
-        (Some(a), Some(b)) => Some(i128::from(a) * i128::from(b)),
-        _ => a.checked_mul(b).filter(|n| *n != i128::MIN),
+    if let (Some(a), Some(b)) = (narrow(a), narrow(b)) {
+        return Some(i128::from(a) * i128::from(b));
     }
+    let bits = |n: i128| i128::BITS - n.unsigned_abs().leading_zeros();
+    (bits(a) + bits(b) < i128::BITS).then(|| a * b)
 }
 
 fn total(a: i128, b: i128) -> Option<i128> {
@@ -75,7 +76,7 @@ fn compute(
     wide: fn(Parts, Parts) -> Option<Parts>,
     big: fn(Fraction, Fraction) -> Fraction,
 ) -> Rational {
-    if let (Ok(a), Ok(b)) = (a.parts(), b.parts())
+    if let (Some(a), Some(b)) = (a.parts(), b.parts())
         && let Some((num, den)) = wide(a, b).or_else(|| wide(reduce(a), reduce(b)))
     {
         return Rational::of_parts(num, den);
@@ -110,10 +111,10 @@ impl Rational {
 
     fn inverse(&self) -> Option<Self> {
         match self.parts() {
-            Ok((0, _)) => None,
-            Ok((num, den)) if num < 0 => Some(Self::of_parts(-den, -num)),
-            Ok((num, den)) => Some(Self::of_parts(den, num)),
-            Err(big) => Some(Self::from_fraction(big.recip())),
+            Some((0, _)) => None,
+            Some((num, den)) if num < 0 => Some(Self::of_parts(-den, -num)),
+            Some((num, den)) => Some(Self::of_parts(den, num)),
+            None => Some(Self::from_fraction(self.to_fraction().recip())),
         }
     }
 
@@ -133,26 +134,37 @@ impl Rational {
 }
 
 #[inline(never)]
-fn quotient(a: Arg, b: Arg) -> Option<Rational> {
+pub(super) fn quotient(a: Arg, b: Arg) -> Option<Rational> {
     Some(&b.inverse()? * a)
 }
 
 #[inline(never)]
 fn compare(a: Arg, b: Arg) -> Ordering {
-    if let (Ok((an, ad)), Ok((bn, bd))) = (a.parts(), b.parts())
+    if let (Some((an, ad)), Some((bn, bd))) = (a.parts(), b.parts())
         && let (Some(a), Some(b)) = (product(an, bd), product(bn, ad))
     {
         return a.cmp(&b);
     }
-    a.to_fraction().cmp(&b.to_fraction())
+    sub(a, b).signum().cmp(&0)
+}
+
+#[inline(never)]
+fn add(a: Arg, b: Arg) -> Rational {
+    compute(a, b, add_wide, |a, b| a + b)
+}
+
+#[inline(never)]
+fn sub(a: Arg, b: Arg) -> Rational {
+    add(a, (-b).arg())
+}
+
+#[inline(never)]
+fn mul(a: Arg, b: Arg) -> Rational {
+    compute(a, b, mul_wide, |a, b| a * b)
 }
 
 macro_rules! operator {
-    ($trait:ident, $method:ident, $small:expr, $wide:expr, $big:expr) => {
-        #[inline(never)]
-        fn $method(a: Arg, b: Arg) -> Rational {
-            compute(a, b, $wide, $big)
-        }
+    ($trait:ident, $method:ident, $small:expr) => {
         impl $trait<&Rational> for &Rational {
             type Output = Rational;
             #[inline(always)]
@@ -189,22 +201,19 @@ macro_rules! operator {
     };
 }
 
-operator!(Add, add, add_small, add_wide, |a, b| a + b);
-operator!(
-    Sub,
-    sub,
-    |a, (n, d): Small| add_small(a, (n.checked_neg()?, d)),
-    |a, (n, d)| add_wide(a, (-n, d)),
-    |a, b| a - b
-);
-operator!(Mul, mul, mul_small, mul_wide, |a, b| a * b);
+operator!(Add, add, add_small);
+operator!(Sub, sub, |a, (n, d): Small| add_small(
+    a,
+    (n.checked_neg()?, d)
+));
+operator!(Mul, mul, mul_small);
 
 impl Neg for &Rational {
     type Output = Rational;
     fn neg(self) -> Rational {
         match self.parts() {
-            Ok((num, den)) => Rational::of_parts(-num, den),
-            Err(big) => Rational::from_fraction(-(*big).clone()),
+            Some((num, den)) => Rational::of_parts(-num, den),
+            None => Rational::from_fraction(-self.to_fraction()),
         }
     }
 }

@@ -2,55 +2,48 @@
 //!
 //! The WASM module is built so (`--cfg lixivium_packed`), where size counts: a number is passed
 //! and returned in a register, and no code cleans up after it. What does not fit in eight bytes
-//! stands in a list, of which the number keeps the place. The list grows until [`forget`]
-//! empties it, between one call and the next.
+//! stands in a list, of which the number keeps the place. The lists grow until [`forget`] empties
+//! them, between one call and the next.
 
 use std::cell::RefCell;
 use std::num::NonZeroU64;
-use std::rc::Rc;
 
 use num_traits::Signed;
 
 use super::Fraction;
+use super::double::nearest_scaled;
 use super::lowest::reduce;
-use super::rational::{POWERS_OF_TEN, Parts, Rational, Small};
+use super::rational::{POWERS_OF_TEN, Parts, Rational, Small, narrow};
 
 /// The lowest byte says what the other seven hold:
 ///
-/// - up to 39, one more than `n`: a numerator, above the denominator 10ⁿ;
+/// - up to 19, one more than `n`: a numerator, above the denominator 10ⁿ;
 /// - [`FRACTION`]: a denominator in 28 bits, and above it a numerator in 28 bits;
-/// - [`LISTED`]: a place in the list.
+/// - [`WIDE`], [`BIG`]: a place in that list.
 #[derive(Clone)]
 pub(super) struct Repr(NonZeroU64);
 
 const FRACTION: u8 = 0xfe;
-const LISTED: u8 = 0xff;
+const WIDE: u8 = 0xfd;
+const BIG: u8 = 0xff;
 
 /// A list of up to so many numbers need not be kept short.
 const SHORT: usize = 4_096;
 
-/// What stands in the list.
-#[derive(Clone)]
-enum Listed {
-    Wide(i128, i128),
-    Big(Rc<Fraction>),
-}
-
 thread_local! {
-    static LIST: RefCell<Vec<Listed>> = const { RefCell::new(Vec::new()) };
+    static WIDES: RefCell<Vec<Parts>> = const { RefCell::new(Vec::new()) };
+    static BIGS: RefCell<Vec<Fraction>> = const { RefCell::new(Vec::new()) };
 }
 
 /// Frees the memory of all numbers. None that was there before may be used after it, constants
 /// excepted.
 pub fn forget() {
-    LIST.take();
+    WIDES.take();
+    BIGS.take();
 }
 
 /// A number as functions take it that are not inlined.
 pub(super) type Arg<'a> = Rational;
-
-/// A big fraction to look at.
-pub(super) type Big<'a> = Rc<Fraction>;
 
 /// Whether a number fits in so many bits, sign included.
 const fn fits(number: i128, bits: u32) -> bool {
@@ -68,12 +61,16 @@ impl Repr {
 
     /// In eight bytes, if it fits.
     const fn packed(num: i128, den: i128) -> Option<Self> {
-        let mut scale = 0;
-        while fits(num, 56) && scale < POWERS_OF_TEN.len() && POWERS_OF_TEN[scale] <= den {
-            if POWERS_OF_TEN[scale] == den {
-                return Some(Self::tagged(num as u64, scale as u8 + 1));
+        if fits(num, 56)
+            && let Some(den) = narrow(den)
+        {
+            let mut scale = 0;
+            while scale < POWERS_OF_TEN.len() && POWERS_OF_TEN[scale] <= den {
+                if POWERS_OF_TEN[scale] == den {
+                    return Some(Self::tagged(num as u64, scale as u8 + 1));
+                }
+                scale += 1;
             }
-            scale += 1;
         }
         if fits(num, 28) && fits(den, 29) {
             return Some(Self::tagged((num as u64) << 28 | den as u64, FRACTION));
@@ -93,11 +90,16 @@ impl Repr {
             return packed;
         }
         // Many a number fits once it is reduced, which takes longer.
-        let (num, den) = match LIST.with_borrow(Vec::len) {
+        let (num, den) = match WIDES.with_borrow(Vec::len) {
             ..SHORT => (num, den),
             _ => reduce((num, den)),
         };
-        Self::packed(num, den).unwrap_or_else(|| Self::listed(Listed::Wide(num, den)))
+        Self::packed(num, den).unwrap_or_else(|| {
+            WIDES.with_borrow_mut(|list| {
+                list.push((num, den));
+                Self::tagged(list.len() as u64 - 1, WIDE)
+            })
+        })
     }
 
     /// From a fraction in 64 bits.
@@ -107,13 +109,9 @@ impl Repr {
 
     /// From a reduced fraction that needs more than 128 bits.
     pub(super) fn of_big(big: Fraction) -> Self {
-        Self::listed(Listed::Big(Rc::new(big)))
-    }
-
-    fn listed(number: Listed) -> Self {
-        LIST.with_borrow_mut(|list| {
-            list.push(number);
-            Self::tagged(list.len() as u64 - 1, LISTED)
+        BIGS.with_borrow_mut(|list| {
+            list.push(big);
+            Self::tagged(list.len() as u64 - 1, BIG)
         })
     }
 
@@ -123,29 +121,72 @@ impl Repr {
         None
     }
 
-    /// Numerator and positive denominator, or the big fraction that the number is.
+    /// Numerator and positive denominator, unless they need more than 128 bits.
     #[inline(never)]
-    pub(super) fn parts(&self) -> Result<Parts, Big<'_>> {
+    pub(super) fn parts(&self) -> Option<Parts> {
         let bits = self.0.get();
         let signed = bits as i64;
         match bits as u8 {
-            FRACTION => Ok(((signed >> 36).into(), (bits << 28 >> 36).into())),
-            LISTED => match LIST.with_borrow(|list| list[(bits >> 8) as usize].clone()) {
-                Listed::Wide(num, den) => Ok((num, den)),
-                Listed::Big(big) => Err(big),
-            },
-            tag => Ok(((signed >> 8).into(), POWERS_OF_TEN[usize::from(tag) - 1])),
+            BIG => None,
+            WIDE => Some(WIDES.with_borrow(|list| list[self.place()])),
+            FRACTION => Some(((signed >> 36).into(), (bits << 28 >> 36).into())),
+            tag => Some((
+                (signed >> 8).into(),
+                POWERS_OF_TEN[usize::from(tag) - 1].into(),
+            )),
         }
+    }
+
+    /// The fraction of a number that has no [`Self::parts`].
+    pub(super) fn big(&self) -> Fraction {
+        BIGS.with_borrow(|list| list[self.place()].clone())
+    }
+
+    fn place(&self) -> usize {
+        (self.0.get() >> 8) as usize
     }
 
     /// -1, 0 or 1.
     pub(super) fn signum(&self) -> i32 {
         match self.parts() {
-            Ok((num, _)) => num.signum() as i32,
-            Err(big) if big.is_negative() => -1,
-            Err(_) => 1,
+            Some((num, _)) => num.signum() as i32,
+            None if self.big().is_negative() => -1,
+            None => 1,
         }
     }
+}
+
+/// Quotient and rest, bit by bit. Few numbers are so large that they need it, and the compiler's
+/// own division of 128 bits is 1 kB.
+pub(super) fn div_rem(num: u128, den: u128) -> (u128, u128) {
+    let mut shift = den.leading_zeros().saturating_sub(num.leading_zeros());
+    let (mut quotient, mut rest, mut part) = (0, num, den << shift);
+    loop {
+        quotient <<= 1;
+        if rest >= part {
+            (quotient, rest) = (quotient | 1, rest - part);
+        }
+        if shift == 0 {
+            return (quotient, rest);
+        }
+        (part, shift) = (part >> 1, shift - 1);
+    }
+}
+
+/// The double nearest to the size of a fraction: 63 bits of the quotient, of which the last also says
+/// whether anything is left.
+pub(super) fn nearest_size(num: u128, den: u128) -> f64 {
+    let exponent = den.leading_zeros() as i32 - num.leading_zeros() as i32;
+    let aligned = |n: u128| n << (n.leading_zeros() - 1);
+    let (mut quotient, mut rest, den) = (0, aligned(num), aligned(den));
+    for _ in 0..63 {
+        quotient <<= 1;
+        if rest >= den {
+            (quotient, rest) = (quotient | 1, rest - den);
+        }
+        rest <<= 1;
+    }
+    nearest_scaled(quotient | u64::from(rest != 0), exponent - 62)
 }
 
 impl Rational {
@@ -164,9 +205,10 @@ mod tests {
     fn numbers_at_the_edges_of_eight_bytes_come_back() {
         let edges = [0, 27, 28, 55, 56, 63, 126].map(|bits| 1_i128 << bits);
         let around = edges.iter().flat_map(|edge| [edge - 1, *edge, edge + 1]);
-        for den in around.clone().chain(POWERS_OF_TEN).filter(|den| *den > 0) {
+        let powers = POWERS_OF_TEN.map(i128::from);
+        for den in around.clone().chain(powers).filter(|den| *den > 0) {
             for num in around.clone().flat_map(|num| [num, -num]) {
-                assert_eq!(Repr::of_parts(num, den).parts(), Ok((num, den)));
+                assert_eq!(Repr::of_parts(num, den).parts(), Some((num, den)));
             }
             forget();
         }
@@ -194,14 +236,25 @@ mod tests {
         for _ in 0..2 * SHORT {
             assert_eq!(Rational(halves()), Rational::decimal(5, 1));
         }
-        assert_eq!(LIST.with_borrow(Vec::len), SHORT);
+        assert_eq!(WIDES.with_borrow(Vec::len), SHORT);
+    }
+
+    #[test]
+    fn a_division_bit_by_bit_is_a_division() {
+        let around = [0, 1, 63, 64, 65, 127].map(|bits| 1_u128 << bits);
+        let around = || around.iter().flat_map(|edge| [edge - 1, *edge, edge + 1]);
+        for den in around().filter(|den| *den > 0) {
+            for num in around() {
+                assert_eq!(div_rem(num, den), (num / den, num % den));
+            }
+        }
     }
 
     #[test]
     fn the_list_is_emptied() {
         let third = Rational::of_parts(1 << 60, 3);
-        assert!(LIST.with_borrow(Vec::len) > 0 && third.is_positive());
+        assert!(WIDES.with_borrow(Vec::len) > 0 && third.is_positive());
         forget();
-        assert_eq!(LIST.with_borrow(Vec::len), 0);
+        assert_eq!(WIDES.with_borrow(Vec::len), 0);
     }
 }

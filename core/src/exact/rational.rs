@@ -5,8 +5,7 @@ use std::num::NonZeroU32;
 
 use num_traits::ToPrimitive;
 
-use super::lowest::reduce;
-use super::repr::{Big, Repr};
+use super::repr::Repr;
 use super::{Fraction, Whole};
 
 /// An exact rational number of any size.
@@ -31,11 +30,11 @@ pub(super) const fn narrow(n: i128) -> Option<i64> {
     }
 }
 
-/// 10 to the power of each index, as far as 128 bits reach.
-pub(super) const POWERS_OF_TEN: [i128; 39] = {
-    let mut powers = [1; 39];
+/// 10 to the power of each index, as far as 64 bits reach.
+pub(super) const POWERS_OF_TEN: [i64; 19] = {
+    let mut powers = [1; 19];
     let mut i = 1;
-    while i < 39 {
+    while i < 19 {
         powers[i] = powers[i - 1] * 10;
         i += 1;
     }
@@ -45,7 +44,7 @@ pub(super) const POWERS_OF_TEN: [i128; 39] = {
 /// 10 to the power of `exponent`.
 pub(super) fn power_of_ten(exponent: u32) -> Rational {
     match POWERS_OF_TEN.get(exponent as usize) {
-        Some(power) => Rational::of_parts(*power, 1),
+        Some(power) => Rational::from(*power),
         None => {
             let half = power_of_ten(exponent / 2);
             &half * &half * power_of_ten(exponent % 2)
@@ -69,12 +68,10 @@ impl Rational {
     /// `mantissa` divided by ten to the power of `scale`: 39.997 is `decimal(39_997, 3)`.
     ///
     /// # Panics
-    /// At compile time, when used for a constant with a scale above 38.
+    /// At compile time, when used for a constant with a scale above 18.
     pub const fn decimal(mantissa: i64, scale: u8) -> Self {
-        Self(Repr::constant(
-            mantissa as i128,
-            POWERS_OF_TEN[scale as usize],
-        ))
+        let power = POWERS_OF_TEN[scale as usize];
+        Self(Repr::constant(mantissa as i128, power as i128))
     }
 
     /// `numerator / denominator`, for constants.
@@ -112,9 +109,9 @@ impl Rational {
         self.0.small()
     }
 
-    /// Numerator and positive denominator, or the big fraction that the number is.
+    /// Numerator and positive denominator, unless they need more than 128 bits.
     #[inline]
-    pub(super) fn parts(&self) -> Result<Parts, Big<'_>> {
+    pub(super) fn parts(&self) -> Option<Parts> {
         self.0.parts()
     }
 
@@ -129,21 +126,21 @@ impl Rational {
 
     /// The numerator and denominator in lowest terms.
     pub fn to_fraction(&self) -> Fraction {
-        match self.parts().map(reduce) {
-            Ok((num, den)) => Fraction::new_raw(num.into(), den.into()),
-            Err(big) => (*big).clone(),
+        match self.in_lowest_terms() {
+            Some((num, den)) => Fraction::new_raw(num.into(), den.into()),
+            None => self.0.big(),
         }
     }
 
     /// Numerator and positive denominator in 64 bits, if they fit.
     pub(crate) fn small_parts(&self) -> Option<(i64, i64)> {
-        let (num, den) = self.parts().map(reduce).ok()?;
+        let (num, den) = self.in_lowest_terms()?;
         Some((narrow(num)?, narrow(den)?))
     }
 
     /// The number as one of 32 bits, if it is one.
     pub(crate) fn to_count(&self) -> Option<u32> {
-        let (count, 1) = self.in_lowest_terms()? else {
+        let (count, 1) = self.small_parts()? else {
             return None;
         };
         count.try_into().ok()
@@ -158,9 +155,9 @@ impl Rational {
     ///
     /// Answers reduce by themselves; call this to keep numbers short in long computations.
     pub fn reduced(&self) -> Self {
-        match self.parts().map(reduce) {
-            Ok((num, den)) => Self::of_parts(num, den),
-            Err(_) => self.clone(),
+        match self.in_lowest_terms() {
+            Some((num, den)) => Self::of_parts(num, den),
+            None => self.clone(),
         }
     }
 

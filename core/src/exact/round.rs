@@ -1,11 +1,14 @@
 //! Rounding to a step, in a stated direction.
 
 use std::fmt;
+use std::ops::{Shr, Sub};
 
-use super::ops::product;
+use num_integer::Integer;
+
+use super::Rational;
+use super::ops::{product, quotient};
 use super::rational::power_of_ten;
-use super::repr::Arg;
-use super::{Fraction, Rational};
+use super::repr::{Arg, div_rem};
 
 #[derive(Clone, Copy)]
 enum Direction {
@@ -15,12 +18,15 @@ enum Direction {
 }
 
 impl Direction {
-    /// Whether a number goes up that is `above` the whole number below it and `below` the next.
-    fn is_up<N: Ord + Default>(self, above: N, below: N) -> bool {
+    /// What is added to a numerator so that the quotient, rounded down, is as it shall be.
+    fn before_division<N>(self, denominator: N) -> N
+    where
+        N: From<i8> + Sub<Output = N> + Shr<i32, Output = N>,
+    {
         match self {
-            Self::Down => false,
-            Self::Up => above > N::default(),
-            Self::Nearest => above >= below,
+            Self::Down => N::from(0),
+            Self::Up => denominator - N::from(1),
+            Self::Nearest => denominator >> 1,
         }
     }
 }
@@ -74,26 +80,22 @@ impl Rational {
         }
         if let (Some((num, den)), Some((step_num, step_den))) = (number.small(), step.small())
             && let (Some(num), Some(den)) = (num.checked_mul(step_den), den.checked_mul(step_num))
-            && let Some(rounded) = divide_small(num, den, direction).checked_mul(step_num)
+            && let Some(num) = num.checked_add(direction.before_division(den))
+            && let Some(rounded) = num.div_euclid(den).checked_mul(step_num)
         {
             return Some(Self::of_small((rounded, step_den)));
         }
-        if let (Ok((num, den)), Ok((step_num, step_den))) = (number.parts(), step.parts())
+        if let (Some((num, den)), Some((step_num, step_den))) = (number.parts(), step.parts())
             && let (Some(num), Some(den)) = (product(num, step_den), product(den, step_num))
-            && let Some(count) = divide(num, den, direction)
-            && let Some(rounded) = product(count, step_num)
+            && let Some(num) = num.checked_add(direction.before_division(den))
+            && let Some(rounded) = product(floor(num, den), step_num)
         {
             return Some(Self::of_parts(rounded, step_den));
         }
-        let step = step.to_fraction();
-        let count = number.to_fraction() / &step;
-        let half = || Fraction::new(1.into(), 2.into());
-        let count = match direction {
-            Direction::Down => count.floor(),
-            Direction::Up => count.ceil(),
-            Direction::Nearest => (count + half()).floor(),
-        };
-        Some(Self::from_fraction(count * step))
+        let count = quotient(number.arg(), step.arg())?;
+        let (num, den) = count.to_fraction().into_raw();
+        let num = num + direction.before_division(den.clone());
+        Some(Self::from_fraction(num.div_floor(&den).into()) * step)
     }
 
     /// The exact number as people write it: a decimal where it has one of at most 12 places,
@@ -160,22 +162,13 @@ impl fmt::Display for Fixed {
     }
 }
 
-/// The whole number next to `num / den` (`den` above 0).
-fn divide_small(num: i64, den: i64, direction: Direction) -> i64 {
-    let (quotient, rest) = (num.div_euclid(den), num.rem_euclid(den));
-    // A quotient by 1 has no rest, so that nothing overflows.
-    quotient + i64::from(direction.is_up(rest, den - rest))
-}
-
-/// The same, unless it cannot be had in 128 bits.
-fn divide(num: i128, den: i128, direction: Direction) -> Option<i128> {
-    // A division of 128 bits is slow: one serves for quotient and rest.
-    let toward_zero = num / den;
-    let rest = num - toward_zero * den;
-    let (quotient, rest) = if rest < 0 {
-        (toward_zero - 1, rest + den)
+/// The whole number at or below `num / den` (`den` above 0).
+fn floor(num: i128, den: i128) -> i128 {
+    let (quotient, rest) = div_rem(num.unsigned_abs(), den as u128);
+    let quotient = quotient as i128;
+    if num < 0 {
+        -quotient - i128::from(rest > 0)
     } else {
-        (toward_zero, rest)
-    };
-    quotient.checked_add(i128::from(direction.is_up(rest, den - rest)))
+        quotient
+    }
 }

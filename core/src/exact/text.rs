@@ -214,7 +214,8 @@ fn decimal(whole: &str, part: &str, exponent: i32) -> Result<Rational, NumberFau
     if whole.len() + part.len() <= MOST_DIGITS
         && let Some(power) = POWERS_OF_TEN.get(scale as usize)
     {
-        return Ok(Rational::of_parts(count(count(0, whole), part), *power));
+        let count = count(count(0, whole), part);
+        return Ok(Rational::of_parts(count, (*power).into()));
     }
     let places = power_of_ten(part.len() as u32);
     let mantissa = long_count(whole) * places + long_count(part);
@@ -227,7 +228,7 @@ fn decimal(whole: &str, part: &str, exponent: i32) -> Result<Rational, NumberFau
 }
 
 /// The most digits that always fit in 128 bits.
-const MOST_DIGITS: usize = POWERS_OF_TEN.len() - 1;
+const MOST_DIGITS: usize = 38;
 
 /// The whole number that has first the digits of `before` and then these.
 fn count(before: i128, digits: &str) -> i128 {

@@ -2,7 +2,8 @@
 //! code for them. As much of the interface of `num_bigint::BigInt` as the library uses.
 
 use std::fmt;
-use std::ops::{Add, AddAssign, Div, Mul, MulAssign, Neg, Rem, Sub};
+use std::mem;
+use std::ops::{Add, AddAssign, Div, Mul, MulAssign, Neg, Rem, Shl, Shr, Sub};
 
 use js_sys::BigInt;
 use num_integer::Integer;
@@ -34,7 +35,7 @@ macro_rules! from {
     )* };
 }
 
-from!(i32 u32 i64 u64 i128);
+from!(i8 i32 u32 i64 u64 i128);
 
 macro_rules! operator {
     ($($trait:ident $method:ident)*) => { $(
@@ -67,6 +68,20 @@ macro_rules! operator {
 
 operator!(Add add Sub sub Mul mul Div div Rem rem);
 
+impl Shl<i32> for &Whole {
+    type Output = Whole;
+    fn shl(self, bits: i32) -> Whole {
+        Whole(&self.0 << &BigInt::from(bits))
+    }
+}
+
+impl Shr<i32> for Whole {
+    type Output = Whole;
+    fn shr(self, bits: i32) -> Whole {
+        Whole(&self.0 >> &BigInt::from(bits))
+    }
+}
+
 impl AddAssign<&Whole> for Whole {
     fn add_assign(&mut self, other: &Whole) {
         *self = &*self + other;
@@ -91,7 +106,7 @@ impl Zero for Whole {
         Self::from(0)
     }
     fn is_zero(&self) -> bool {
-        *self == Self::zero()
+        self.0.is_falsy()
     }
 }
 
@@ -152,7 +167,8 @@ impl Integer for Whole {
     fn gcd(&self, other: &Self) -> Self {
         let (mut a, mut b) = (self.clone(), other.clone());
         while !b.is_zero() {
-            (a, b) = (b.clone(), a % b);
+            let rest = &a % &b;
+            a = mem::replace(&mut b, rest);
         }
         a.abs()
     }
