@@ -11,8 +11,8 @@ use crate::quantity::{Mass, Share};
 pub struct Calibration {
     /// What was poured, in g.
     pub poured_mass: Mass,
-    /// A cavity of each kind.
-    pub cavities: Vec<LearntCavity>,
+    /// What a cavity of each kind takes full to the brim, in g: poured / filled, shared by size.
+    pub bar_masses: Vec<Mass>,
     /// Density of the batter in g/cm³, where the mould is known by volume: poured / volume that
     /// was filled.
     pub batter_density: Option<Interval>,
@@ -22,13 +22,13 @@ pub struct Calibration {
     pub deviation: Option<Share>,
 }
 
-/// What was learnt of a kind of cavity, full to the brim.
-#[derive(Debug, Clone)]
-pub struct LearntCavity {
-    /// What it takes, in g: poured / filled, shared by size.
-    pub bar_mass: Mass,
-    /// Its volume in cm³, where the density of the batter is known: what it took / density.
-    pub volume: Option<Spread>,
+impl Calibration {
+    /// The volume in cm³ of a cavity that takes so much, where the density of the batter is known:
+    /// what it took / density.
+    pub fn cavity_volume(&self, bar_mass: &Mass) -> Option<Spread> {
+        let density = self.expected_density.as_ref()?;
+        Some(density.dividing(bar_mass.grams()))
+    }
 }
 
 /// Works out, from a weighed batch and what it filled, what a cavity takes, how dense the batter
@@ -59,10 +59,11 @@ pub struct LearntCavity {
 /// };
 /// let seen = Seen { full_cavities: 9, last_cavity: Share::NONE };
 /// let learnt = calibrate(&mould, &batter, &seen).unwrap();
-/// assert_eq!(learnt.cavities[0].bar_mass.grams().to_plain(), "102");
+/// assert_eq!(learnt.bar_masses[0].grams().to_plain(), "102");
 /// // Either the batter was lighter than expected, or the cavities are smaller than they say.
-/// assert_eq!(learnt.batter_density.unwrap().low().to_plain(), "1.02");
-/// let volume = learnt.cavities[0].volume.as_ref().unwrap();
+/// let density = learnt.batter_density.as_ref().unwrap();
+/// assert_eq!(density.low().to_plain(), "1.02");
+/// let volume = learnt.cavity_volume(&learnt.bar_masses[0]).unwrap();
 /// assert_eq!(volume.likely.to_fixed(2), "99.03");
 /// ```
 ///
@@ -78,29 +79,19 @@ pub fn calibrate(mould: &Mould, batter: &Batter, seen: &Seen) -> Result<Calibrat
         ));
     };
     let poured = mould.poured(mass)?;
-    let (bars, poured) = seen.bars(mould, Some(poured))?;
+    let (bar_masses, poured) = seen.bars(mould, Some(poured))?;
     let batter_density = mould
         .volume_of(&seen.counts(mould))
         .and_then(|volume| Interval::point(poured.clone()).checked_div(&volume));
     let expected_density = batter.yields.known_density(batter.planned)?;
-    let expected = expected_density.as_ref();
-    let mut cavities = Vec::with_capacity(bars.len());
-    for bar in bars {
-        cavities.push(LearntCavity {
-            volume: expected.map(|density| density.dividing(&bar)),
-            bar_mass: Mass::new(bar),
-        });
-    }
-    let deviation = batter_density
-        .as_ref()
-        .zip(expected)
-        .map(|(found, expected)| {
-            let ratio = quotient(&found.middle(), &expected.likely);
-            Share::of_one(ratio - Rational::ONE)
-        });
+    let both = batter_density.as_ref().zip(expected_density.as_ref());
+    let deviation = both.map(|(found, expected)| {
+        let ratio = quotient(&found.middle(), &expected.likely);
+        Share::of_one(ratio - Rational::ONE)
+    });
     Ok(Calibration {
         poured_mass: Mass::new(poured),
-        cavities,
+        bar_masses,
         batter_density,
         expected_density,
         deviation,

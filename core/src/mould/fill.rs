@@ -234,7 +234,7 @@ pub(crate) fn fill_knowing(
     let filled = |capacity: &Rational| Share::of_one(quotient(&poured, capacity));
 
     let scaled = match (scaled, planned) {
-        (None, Some((recipe, _))) => Some(Box::new(goal.size(recipe)?)),
+        (None, Some((recipe, _))) => Some(goal.size(recipe)?),
         (scaled, _) => scaled,
     };
     let scale_to_fill = match (&scaled, planned, mass) {
@@ -321,7 +321,7 @@ impl Seen {
         &self,
         mould: &Mould,
         poured: Option<Rational>,
-    ) -> Result<(Vec<Rational>, Rational), Faults> {
+    ) -> Result<(Vec<Mass>, Rational), Faults> {
         self.check(mould)?;
         let mut filled = Rational::ZERO;
         let mut bars = Vec::with_capacity(mould.cavities.len());
@@ -343,12 +343,12 @@ impl Seen {
                 Capacity::Unknown => Rational::ONE,
             };
             filled = filled + count * &size * mould.fill_of(cavities);
-            bars.push(size);
+            bars.push(Mass::new(size));
         }
         let poured = poured.unwrap_or_else(|| filled.clone());
         let unit = quotient(&poured, &filled);
         for bar in &mut bars {
-            *bar = &*bar * &unit;
+            *bar = Mass::new(bar.grams() * &unit);
         }
         Ok((bars, poured))
     }

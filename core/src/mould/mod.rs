@@ -409,12 +409,12 @@ impl Mould {
     }
 
     /// The same mould, of whose cavities is known how much batter each takes to the brim.
-    fn of_bars(&self, bars: Vec<Rational>) -> Self {
+    fn of_bars(&self, bars: Vec<Mass>) -> Self {
         let mut known = Vec::with_capacity(bars.len());
         for (cavities, bar) in self.cavities.iter().zip(bars) {
             known.push(Cavities {
                 count: cavities.count,
-                size: Size::Batter(Mass::new(bar)),
+                size: Size::Batter(bar),
                 fill: cavities.fill.clone(),
             });
         }

@@ -138,27 +138,25 @@ pub fn size(
     mould: &Mould,
     yields: Yield,
     err_on: ErrOn,
-) -> Result<SizedBatch, Faults> {
+) -> Result<Box<SizedBatch>, Faults> {
     Goal::new(mould, yields, err_on)?.size(recipe)
 }
 
-/// The recipe with its fats by share.
-fn by_share(recipe: &Recipe) -> Result<Recipe, Faults> {
-    let mut shared = recipe.clone();
+/// Gives the fats of the recipe by share.
+fn share_out(recipe: &mut Recipe) -> Result<(), Faults> {
     let mut total = Rational::ZERO;
     for line in &recipe.fats {
         let Amount::Mass(mass) = &line.amount else {
-            return Ok(shared);
+            return Ok(());
         };
         total = total + mass.grams();
     }
     recipe.check()?;
-    for line in &mut shared.fats {
+    for line in &mut recipe.fats {
         let share = quotient(&line.amount.of(&total), &total);
         line.amount = Amount::Share(Share::of_one(share));
     }
-    shared.total_fats = Some(Mass::new(total));
-    Ok(shared)
+    Ok(())
 }
 
 /// Whether all of the recipe follows its fats.
@@ -212,28 +210,27 @@ impl<'a> Goal<'a> {
     }
 
     /// As [`size`].
-    pub fn size(&self, recipe: &Recipe) -> Result<SizedBatch, Faults> {
-        let mut fit = Fit::new(self, by_share(recipe)?)?;
-        fit.solve()?;
-        let total_fats = Mass::new(fit.total.clone());
+    pub fn size(&self, recipe: &Recipe) -> Result<Box<SizedBatch>, Faults> {
+        let mut shared = recipe.clone();
+        share_out(&mut shared)?;
+        let guess = Mass::new(self.guess());
+        shared.total_fats = Some(guess.clone());
+        shared.scale_step = None;
+        let plan = plan(&shared)?;
+        let mut batch = Box::new(SizedBatch {
+            total_fats: guess,
+            excess: Mass::new(self.excess(&shared, &plan)?),
+            recipe: shared,
+            plan,
+        });
+        self.solve(&mut batch)?;
         if let Some(step) = &recipe.scale_step {
-            fit.recipe.scale_step = Some(step.clone());
-            fit.weigh(step.grams())?;
+            let exact = batch.total_fats.clone();
+            batch.recipe.scale_step = Some(step.clone());
+            self.weigh(&mut batch, step.grams())?;
+            batch.total_fats = exact;
         }
-        Ok(SizedBatch {
-            total_fats,
-            recipe: fit.recipe,
-            plan: fit.plan,
-            excess: Mass::new(fit.excess),
-        })
-    }
-
-    /// The plan of the recipe with that total, and its excess.
-    fn trial(&self, recipe: &mut Recipe, total: &Rational) -> Result<(Plan, Rational), Faults> {
-        recipe.total_fats = Some(Mass::new(total.clone()));
-        let plan = plan(recipe)?;
-        let excess = self.excess(recipe, &plan)?;
-        Ok((plan, excess))
+        Ok(batch)
     }
 
     /// By how much what is poured of that plan of the recipe exceeds what the mould takes, in g.
@@ -283,62 +280,39 @@ impl<'a> Goal<'a> {
             .filter(Rational::is_positive)
             .unwrap_or(Rational::ONE)
     }
-}
 
-/// A batch with the total of the fats that was tried last, and by how much its poured part exceeds
-/// what the mould takes, in g.
-struct Fit<'a> {
-    goal: &'a Goal<'a>,
-    recipe: Recipe,
-    total: Rational,
-    plan: Plan,
-    excess: Rational,
-}
-
-impl<'a> Fit<'a> {
-    /// Of a first guess, before anything is rounded at the scale.
-    fn new(goal: &'a Goal, mut recipe: Recipe) -> Result<Self, Faults> {
-        recipe.scale_step = None;
-        let total = goal.guess();
-        let (plan, excess) = goal.trial(&mut recipe, &total)?;
-        Ok(Self {
-            goal,
-            recipe,
-            total,
-            plan,
-            excess,
-        })
-    }
-
-    fn try_total(&mut self, total: Rational) -> Result<(), Faults> {
-        (self.plan, self.excess) = self.goal.trial(&mut self.recipe, &total)?;
-        self.total = total;
+    fn try_total(&self, batch: &mut SizedBatch, total: Rational) -> Result<(), Faults> {
+        batch.total_fats = Mass::new(total);
+        batch.recipe.total_fats = Some(batch.total_fats.clone());
+        batch.plan = plan(&batch.recipe)?;
+        batch.excess = Mass::new(self.excess(&batch.recipe, &batch.plan)?);
         Ok(())
     }
 
-    fn solve(&mut self) -> Result<(), Faults> {
+    /// Goes from a first guess to the exact batch.
+    fn solve(&self, batch: &mut SizedBatch) -> Result<(), Faults> {
         // As if the batter were proportional to the fats.
-        let batter = self.plan.batter_mass.grams();
-        let waste = &self.goal.mould.waste;
-        let needed = waste.batter(&(waste.poured(batter) - &self.excess));
-        let mut total = quotient(&(needed * &self.total), batter);
-        if !is_proportional(&self.recipe) {
+        let batter = batch.plan.batter_mass.grams();
+        let waste = &self.mould.waste;
+        let needed = waste.batter(&(waste.poured(batter) - batch.excess.grams()));
+        let mut total = quotient(&(needed * batch.total_fats.grams()), batter);
+        if !is_proportional(&batch.recipe) {
             total = self.short(total);
         }
         for _ in 0..MAX_TRIALS {
             if !total.is_positive() {
                 break;
             }
-            let (fats, before) = (self.total.clone(), self.excess.clone());
-            self.try_total(total)?;
-            let excess = &self.excess;
-            let close = self.plan.batter_mass.grams() * &CLOSE_SHARE;
-            if self.goal.err_on.is_kept(excess) && excess.abs() <= close.max(CLOSE) {
+            let (fats, before) = (batch.total_fats.clone(), batch.excess.clone());
+            self.try_total(batch, total)?;
+            let (tried, excess) = (batch.total_fats.grams(), batch.excess.grams());
+            let close = batch.plan.batter_mass.grams() * &CLOSE_SHARE;
+            if self.err_on.is_kept(excess) && excess.abs() <= close.max(CLOSE) {
                 return Ok(());
             }
-            let rise = quotient(&(excess - before), &(&self.total - fats));
+            let rise = quotient(&(excess - before.grams()), &(tried - fats.grams()));
             let back = quotient(excess, &rise);
-            total = self.short(&self.total - back);
+            total = self.short(tried - back);
         }
         Err(too_small())
     }
@@ -346,7 +320,7 @@ impl<'a> Fit<'a> {
     /// The number on a fine grid next to `total` on the safe side: short numbers are fast ones.
     fn short(&self, total: Rational) -> Rational {
         let grid = const { Rational::decimal(1, 11) };
-        let rounded = match self.goal.err_on {
+        let rounded = match self.err_on {
             ErrOn::NeverOverflow => total.floor_to(&grid),
             ErrOn::AlwaysFull => total.ceil_to(&grid),
         };
@@ -354,28 +328,28 @@ impl<'a> Fit<'a> {
     }
 
     /// Goes from the exact batch to the best one on the scale near it.
-    fn weigh(&mut self, step: &Rational) -> Result<(), Faults> {
+    fn weigh(&self, batch: &mut SizedBatch, step: &Rational) -> Result<(), Faults> {
         let grid = Grid {
-            nearest: self.total.floor_to(step).unwrap_or_default(),
-            inwards: self.goal.err_on.inwards(step),
+            nearest: batch.total_fats.grams().floor_to(step).unwrap_or_default(),
+            inwards: self.err_on.inwards(step),
         };
-        let reach = reach(&self.recipe, &self.plan);
+        let reach = reach(&batch.recipe, &batch.plan);
         let widest = WIDEST.max(reach);
         // From where the promise is hardest to keep to where it is easy.
         let mut far = -reach;
-        let mut kept = self.keeps(&grid, far);
+        let mut kept = self.keeps(batch, &grid, far);
         while kept && far > -widest {
             far = (2 * far).max(-widest);
-            kept = self.keeps(&grid, far);
+            kept = self.keeps(batch, &grid, far);
         }
-        let scans = parts(&self.recipe) <= MAX_PARTS_SCANNED;
+        let scans = parts(&batch.recipe) <= MAX_PARTS_SCANNED;
         let mut near = far;
         while !kept && near < widest {
             near = match scans {
                 true => near + 1,
                 false => (2 * near).max(reach),
             };
-            kept = self.keeps(&grid, near);
+            kept = self.keeps(batch, &grid, near);
         }
         if !kept {
             return Err(Faults::one(
@@ -388,24 +362,24 @@ impl<'a> Fit<'a> {
         // Rounded weights hardly ever fall when the total rises: halve what was leapt over.
         while !scans && near - far > 1 {
             let middle = far + (near - far) / 2;
-            if self.keeps(&grid, middle) {
+            if self.keeps(batch, &grid, middle) {
                 near = middle;
             } else {
                 far = middle;
             }
         }
         if !scans {
-            self.keeps(&grid, near);
+            self.keeps(batch, &grid, near);
         }
         Ok(())
     }
 
     /// Tries the total at that place of the grid: whether it keeps the promise.
-    fn keeps(&mut self, grid: &Grid, index: i64) -> bool {
+    fn keeps(&self, batch: &mut SizedBatch, grid: &Grid, index: i64) -> bool {
         let total = &grid.nearest + &grid.inwards * &Rational::integer(index);
         total.is_positive()
-            && self.try_total(total).is_ok()
-            && self.goal.err_on.is_kept(&self.excess)
+            && self.try_total(batch, total).is_ok()
+            && self.err_on.is_kept(batch.excess.grams())
     }
 }
 

@@ -163,10 +163,7 @@ impl Poured {
         let yields = match (&self.seen, density, &self.batch) {
             (Some(seen), ..) if use_seen => Yield::Seen(seen),
             (_, Some(density), _) => Yield::Density(density),
-            (_, None, Some(batch)) => {
-                let yields = self.asked.yields(&batch.pouring);
-                yields.map_err(inside_plan)?
-            }
+            (_, None, Some(batch)) => self.asked.yields(&batch.pouring)?,
             (_, None, None) => Yield::Unknown,
         };
         Ok(Batter {
@@ -199,7 +196,10 @@ impl Poured {
     }
 
     pub(super) fn filling(&self) -> Result<Filling, Faults> {
-        fill(&self.asked.mould, &self.batter(true)?, self.asked.err_on).map_err(inside_plan)
+        let MouldAsked { mould, err_on, .. } = &self.asked;
+        let batter = self.batter(true);
+        let filling = batter.and_then(|batter| fill(mould, &batter, *err_on));
+        filling.map_err(inside_plan)
     }
 }
 
@@ -250,7 +250,9 @@ pub(super) fn learn(
         ));
     };
     let mould = &poured.asked.mould;
-    let found = calibrate(mould, &poured.batter(false)?, seen).map_err(inside_plan)?;
+    let batter = poured.batter(false);
+    let found = batter.and_then(|batter| calibrate(mould, &batter, seen));
+    let found = found.map_err(inside_plan)?;
     let density = found.batter_density.as_ref();
     let expected = found.expected_density.as_ref();
     to.add("poured_mass", &found.poured_mass);
@@ -262,11 +264,12 @@ pub(super) fn learn(
         &expected.map(|density| &density.range),
     );
     to.add("deviation", &found.deviation);
-    let kinds = mould.cavities.iter().zip(&found.cavities);
-    to.list("cavities", kinds, |to, (cavities, learnt)| {
-        let volume = learnt.volume.as_ref();
+    let kinds = mould.cavities.iter().zip(&found.bar_masses);
+    to.list("cavities", kinds, |to, (cavities, bar_mass)| {
+        let volume = found.cavity_volume(bar_mass);
+        let volume = volume.as_ref();
         to.add("count", &cavities.count);
-        to.add("bar_mass", &learnt.bar_mass);
+        to.add("bar_mass", bar_mass);
         to.add("volume", &volume.map(|volume| &volume.likely));
         to.add("volume_range", &volume.map(|volume| &volume.range));
     });

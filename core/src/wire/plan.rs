@@ -318,7 +318,7 @@ pub(super) fn batch(request: PlanRequest, mut unread: Faults) -> Result<Batch, F
         recipe.check()?;
         let found = size(&recipe, &asked.mould, yields, asked.err_on)?;
         recipe.total_fats.clone_from(&found.recipe.total_fats);
-        sized = Some(Box::new(found));
+        sized = Some(found);
     }
     let plan = plan(&recipe)?;
     let mut filling = None;
