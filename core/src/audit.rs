@@ -156,16 +156,20 @@ pub fn audit(record: &mut Record) -> Result<Audit, Faults> {
     let acids = sum(lines, |what| matches!(what, What::Acid(_)));
     let lye = lye(lines);
     let batch = batch(lines);
-    let need = (total_fats.is_some() && acids.is_some()).then_some(&batch);
-    let full_need = need.map(|batch| effect(&batch.fats) + effect(&batch.acids));
-    // By moles, as reckoned with: g KOH are proportional to them.
-    let koh = effect_of("koh", &batch.alkalis);
-    let koh_share = lye
-        .as_ref()
-        .and_then(|_| koh.checked_div(&effect(&batch.alkalis)));
-    let all = need.filter(|_| lye.is_some());
-    let bounds = all.map(Batch::bounds).transpose()?;
-    let superfat = all.and_then(Batch::superfat);
+    let (mut full_need, mut koh_share, mut bounds, mut superfat) = (None, None, None, None);
+    let need_known = total_fats.is_some() && acids.is_some();
+    if need_known {
+        full_need = Some(effect(&batch.fats) + effect(&batch.acids));
+    }
+    if lye.is_some() {
+        // By moles, as reckoned with: g KOH are proportional to them.
+        let koh = effect_of("koh", &batch.alkalis);
+        koh_share = koh.checked_div(&effect(&batch.alkalis));
+    }
+    if need_known && lye.is_some() {
+        bounds = Some(batch.bounds()?);
+        superfat = batch.superfat();
+    }
     let (mut lye_concentration, mut water_to_lye) = (None, None);
     if let (Some((alkali, in_stock)), Some(water)) = (lye, sum(lines, is_water)) {
         let water = &water + &in_stock;

@@ -229,7 +229,7 @@ fn smallest(ranges: &[AcidRange], weight: &dyn Fn(&FattyAcid) -> Rational) -> Ra
     let (mut sum, mut missing) = (Rational::ZERO, Rational::HUNDRED);
     for range in ranges {
         let (weight, low) = (weight(range.acid()), range.low());
-        sum = (sum + &weight * &low).reduced();
+        sum = sum.plus_product(&weight, &low);
         missing = missing - &low;
         acids.push((weight, range.high() - low));
     }
@@ -237,7 +237,7 @@ fn smallest(ranges: &[AcidRange], weight: &dyn Fn(&FattyAcid) -> Rational) -> Ra
     missing = missing.max(Rational::ZERO);
     for (weight, room) in acids {
         let more = room.min(missing.clone());
-        sum = (sum + weight * &more).reduced();
+        sum = sum.plus_product(&weight, &more);
         missing = missing - more;
     }
     sum

@@ -86,9 +86,10 @@ fn subtract(row: &mut [Rational], factor: &Rational, other: &[Rational]) {
     if factor.is_zero() {
         return;
     }
+    let less = -factor;
     for (cell, other) in row.iter_mut().zip(other) {
         if !other.is_zero() {
-            *cell = (&*cell - &(factor * other)).reduced();
+            *cell = cell.plus_product(&less, other);
         }
     }
 }

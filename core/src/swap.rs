@@ -129,7 +129,7 @@ impl Equations {
             for b in &differences {
                 let mut product = Rational::ZERO;
                 for (a, b) in a.iter().zip(b) {
-                    product = (product + a * b).reduced();
+                    product = product.plus_product(a, b);
                 }
                 row.push(product);
             }
@@ -174,7 +174,7 @@ impl Equations {
             for (i, row) in self.0.iter().enumerate() {
                 let mut farther = Rational::ZERO;
                 for (j, value) in &*blend {
-                    farther = (farther + &row[*j] * value).reduced();
+                    farther = farther.plus_product(&row[*j], value);
                 }
                 if farther < least {
                     (least, next) = (farther, i);
@@ -202,7 +202,7 @@ impl Equations {
                 }
                 let mut kept = Vec::new();
                 for ((i, now), (_, best)) in blend.iter().zip(&best) {
-                    let value = (now + &step * &(best - now)).reduced();
+                    let value = now.plus_product(&step, &(best - now));
                     if *i == distance || !value.is_zero() {
                         kept.push((*i, value));
                     }

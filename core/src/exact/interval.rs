@@ -94,21 +94,10 @@ impl Sub for &Interval {
 impl Mul for &Interval {
     type Output = Interval;
     fn mul(self, other: Self) -> Interval {
-        let ends = [
-            &self.low * &other.low,
-            &self.low * &other.high,
-            &self.high * &other.low,
-            &self.high * &other.high,
-        ];
-        let [first, rest @ ..] = ends;
-        let (mut low, mut high) = (first.clone(), first);
-        for end in rest {
-            if end < low {
-                low = end;
-            } else if end > high {
-                high = end;
-            }
-        }
+        let (a, b) = (&self.low * &other.low, &self.low * &other.high);
+        let (c, d) = (&self.high * &other.low, &self.high * &other.high);
+        let low = a.clone().min(b.clone()).min(c.clone()).min(d.clone());
+        let high = a.max(b).max(c).max(d);
         Interval { low, high }
     }
 }

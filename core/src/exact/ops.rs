@@ -109,6 +109,11 @@ impl Rational {
         quotient(self.arg(), divisor.arg())
     }
 
+    /// `self + a · b` in lowest terms, so that a long sum keeps to short numbers.
+    pub(crate) fn plus_product(&self, a: &Self, b: &Self) -> Self {
+        (self + &(a * b)).reduced()
+    }
+
     fn inverse(&self) -> Option<Self> {
         match self.parts() {
             Some((0, _)) => None,
