@@ -78,10 +78,14 @@ impl Portion {
         &self.mass * &self.koh
     }
 
-    /// The range of g KOH; neither factor is below 0, so that it runs from the product of the
-    /// low ends to that of the high ends.
-    pub fn effect_range(&self) -> Interval {
-        &self.mass_range() * &self.koh_range
+    /// Its true mass in g, and g KOH for 1 g of it, both at the high ends of their ranges or both
+    /// at the low ends.
+    pub fn at_end(&self, high: bool) -> (Rational, Rational) {
+        if high {
+            (&self.mass + &self.mass_error, self.koh_range.high().clone())
+        } else {
+            (&self.mass - &self.mass_error, self.koh_range.low().clone())
+        }
     }
 
     fn check(&self, at: fmt::Arguments, faults: &mut Faults) {
@@ -134,7 +138,7 @@ impl Batch {
                 portion.check(format_args!("{}s[{i}]", role.name()), &mut faults);
             }
         }
-        if faults.is_empty() && !range(&self.fats).low().is_positive() {
+        if faults.is_empty() && !effect_at_end(&self.fats, false).is_positive() {
             faults.add(
                 "no_fats",
                 "fats",
@@ -148,12 +152,7 @@ impl Batch {
     /// Share of the fats that stays unsaponified, as reckoned with: `1 - (alkali - acids) / need`,
     /// each in g KOH. None if the fats need nothing.
     pub fn superfat(&self) -> Option<Share> {
-        self.superfat_with(&effect(&self.alkalis))
-    }
-
-    /// The same with alkali that brings so many g KOH.
-    pub(super) fn superfat_with(&self, alkali: &Rational) -> Option<Share> {
-        let free = alkali - &effect(&self.acids);
+        let free = effect(&self.alkalis) - effect(&self.acids);
         let used = free.checked_div(&effect(&self.fats))?;
         Some(Share::of_one(Rational::ONE - used))
     }
@@ -170,11 +169,13 @@ pub(crate) fn effect_of(name: &str, portions: &[Portion]) -> Rational {
     named.map(Portion::effect).sum()
 }
 
-/// The range of g KOH of all portions.
-pub(super) fn range(portions: &[Portion]) -> Interval {
-    let mut sum = Interval::point(Rational::ZERO);
+/// g KOH of all portions, all at the high or all at the low ends of their ranges: the most or the
+/// least, since neither mass nor KOH for 1 g is below 0.
+pub(super) fn effect_at_end(portions: &[Portion], high: bool) -> Rational {
+    let mut sum = Rational::ZERO;
     for portion in portions {
-        sum = &sum + &portion.effect_range();
+        let (mass, koh) = portion.at_end(high);
+        sum = sum + mass * koh;
     }
     sum
 }

@@ -4,9 +4,9 @@
 //! and goes one way with the need, up where alkali is left over after the acids. So over a box of
 //! inputs its ends lie on corners, and are found without search.
 
-use super::batch::{Batch, Portion, effect, range};
+use super::batch::{Batch, Portion, effect, effect_at_end};
 use super::part::over;
-use crate::exact::{Interval, Rational};
+use crate::exact::Rational;
 use crate::fault::Faults;
 use crate::quantity::Share;
 use crate::sort::sort_by;
@@ -112,18 +112,9 @@ impl Batch {
 
     /// One of the [`Batch::bounds`] of a batch that was checked.
     pub(crate) fn extreme(&self, lowest: bool) -> Corner {
-        let end = |interval: &Interval, high: bool| {
-            if high {
-                interval.high().clone()
-            } else {
-                interval.low().clone()
-            }
-        };
-        let free = end(&range(&self.alkalis), lowest) - end(&range(&self.acids), !lowest);
+        let free = effect_at_end(&self.alkalis, lowest) - effect_at_end(&self.acids, !lowest);
         // A larger need raises the superfat, unless the acids take up more than the alkali.
         let need_high = lowest == free.is_negative();
-        let need = end(&range(&self.fats), need_high);
-        let used = over(&free, &need);
         let mut at = Vec::new();
         for &role in &Role::ALL {
             let high = match role {
@@ -132,16 +123,17 @@ impl Batch {
                 Role::Acid => !lowest,
             };
             for portion in self.list(role) {
+                let (mass, koh) = portion.at_end(high);
                 at.push(Touch {
                     role,
                     name: portion.name.clone(),
-                    mass: end(&portion.mass_range(), high),
-                    koh: end(&portion.koh_range, high),
+                    mass,
+                    koh,
                 });
             }
         }
         Corner {
-            superfat: Share::of_one(Rational::ONE - used),
+            superfat: superfat(&free, &effect_at_end(&self.fats, need_high)),
             at,
         }
     }
@@ -207,7 +199,8 @@ impl Batch {
     pub fn safe_alkali(&self, floor: &Share) -> Result<Option<SafeAlkali>, Faults> {
         self.check()?;
         check_floor(floor)?;
-        let allowed = floor.rest().fraction() * range(&self.fats).low() + range(&self.acids).low();
+        let need = floor.rest().fraction() * &effect_at_end(&self.fats, false);
+        let allowed = need + effect_at_end(&self.acids, false);
         let (mut by_errors, mut by_masses) = (Rational::ZERO, Rational::ZERO);
         for portion in &self.alkalis {
             by_errors = by_errors + &portion.mass_error * portion.koh_range.high();
@@ -217,8 +210,9 @@ impl Batch {
         if !times.is_positive() {
             return Ok(None);
         }
-        let nominal = self.superfat_with(&(effect(&self.alkalis) * &times));
-        Ok(nominal.map(|nominal| SafeAlkali { times, nominal }))
+        let free = effect(&self.alkalis) * &times - effect(&self.acids);
+        let nominal = superfat(&free, &effect(&self.fats));
+        Ok(Some(SafeAlkali { times, nominal }))
     }
 
     pub(super) fn list(&self, role: Role) -> &[Portion] {
@@ -230,6 +224,11 @@ impl Batch {
     }
 }
 
+/// The superfat where so many g KOH are free of the acids, and the fats take up so many.
+fn superfat(free: &Rational, need: &Rational) -> Share {
+    Share::of_one(Rational::ONE - over(free, need))
+}
+
 /// The range of the superfat if one input of a portion varies, and `need` and `free` are what the
 /// fats take up and what the alkali brings after the acids otherwise.
 fn alone(
@@ -239,23 +238,21 @@ fn alone(
     need: &Rational,
     free: &Rational,
 ) -> (Share, Share) {
-    let superfat = |mass: &Rational, koh: &Rational| {
+    let at_end = |high| {
+        let (mut mass, mut koh) = portion.at_end(high);
+        if of_mass {
+            koh = portion.koh.clone();
+        } else {
+            mass = portion.mass.clone();
+        }
         let change = mass * koh - portion.effect();
-        let used = match role {
-            Role::Fat => over(free, &(need + &change)),
-            Role::Alkali => over(&(free + &change), need),
-            Role::Acid => over(&(free - &change), need),
-        };
-        Share::of_one(Rational::ONE - used)
+        match role {
+            Role::Fat => superfat(free, &(need + &change)),
+            Role::Alkali => superfat(&(free + &change), need),
+            Role::Acid => superfat(&(free - &change), need),
+        }
     };
-    let (a, b) = if of_mass {
-        let range = portion.mass_range();
-        let at = |mass| superfat(mass, &portion.koh);
-        (at(range.low()), at(range.high()))
-    } else {
-        let at = |koh| superfat(&portion.mass, koh);
-        (at(portion.koh_range.low()), at(portion.koh_range.high()))
-    };
+    let (a, b) = (at_end(false), at_end(true));
     if a <= b { (a, b) } else { (b, a) }
 }
 

@@ -178,15 +178,19 @@ pub(super) fn run(
         None | Some(DistributionWord::Uniform) => Distribution::Uniform,
         Some(DistributionWord::Triangular) => Distribution::Triangular,
     };
-    let safe = batch.safe_alkali(&floor)?;
-    let at_zero = batch.safe_alkali(&Share::NONE)?;
-    let below_floor = batch.probability_below(&floor, distribution)?;
-    let mut lye_heavy = &below_floor;
+    let at = |floor: &Share| {
+        let safe = batch.safe_alkali(floor)?;
+        Ok((safe, batch.probability_below(floor, distribution)?))
+    };
+    let asked = at(&floor)?;
     let found;
-    if floor != Share::NONE {
-        found = batch.probability_below(&Share::NONE, distribution)?;
-        lye_heavy = &found;
-    }
+    let none = if floor == Share::NONE {
+        &asked
+    } else {
+        found = at(&Share::NONE)?;
+        &found
+    };
+    let ((safe, below_floor), (safe_at_none, lye_heavy)) = (&asked, none);
     let spreads = batch.spreads()?;
     let (worst, best) = (batch.extreme(true), batch.extreme(false));
     let safe_mass = |name| {
@@ -241,11 +245,11 @@ pub(super) fn run(
     );
     to.add(
         "superfat_for_zero",
-        &at_zero.as_ref().map(|safe| &safe.nominal),
+        &safe_at_none.as_ref().map(|safe| &safe.nominal),
     );
-    to.add("below_floor", &below_floor);
+    to.add("below_floor", below_floor);
     to.add("lye_heavy", lye_heavy);
-    assumptions(distribution, &below_floor, lye_heavy, to);
+    assumptions(distribution, below_floor, lye_heavy, to);
     to.add("cautions", cautions.as_slice());
     Ok(())
 }
