@@ -14,19 +14,16 @@ pub(crate) fn least(
     mut rows: Vec<Vec<Rational>>,
 ) -> Option<Vec<Rational>> {
     let amounts = costs.len();
-    for row in &mut rows {
-        if row[amounts].is_negative() {
-            for cell in row {
-                *cell = -&*cell;
-            }
-        }
-    }
-    // What each row lacks is its own first amount, numbered above all others; the sum of these
-    // falls first, and then the cost, with amounts that add nothing to that sum.
+    // What each row lacks is its own first amount, numbered above all others. The sum of these
+    // counts more than any cost.
     let mut basis: Vec<usize> = (amounts..amounts + rows.len()).collect();
     let mut lacking = vec![Rational::ZERO; amounts + 1];
-    for row in &rows {
-        subtract(&mut lacking, &Rational::ONE, row);
+    for row in &mut rows {
+        let sign = Rational::integer(if row[amounts].is_negative() { -1 } else { 1 });
+        for (cell, lacking) in row.iter_mut().zip(&mut lacking) {
+            *cell = &*cell * &sign;
+            *lacking = &*lacking - &*cell;
+        }
     }
     costs.push(Rational::ZERO);
     rows.push(costs);
@@ -35,22 +32,27 @@ pub(crate) fn least(
         let [equations @ .., costs, lacking] = &rows[..] else {
             return None;
         };
-        let all = 0..amounts;
-        let first = all.clone().find(|i| lacking[*i].is_negative());
-        let is_cheaper = |i: &usize| lacking[*i].is_zero() && costs[*i].is_negative();
-        let Some(column) = first.or_else(|| all.clone().find(is_cheaper)) else {
+        let falls = |i: &usize| {
+            let lacking = &lacking[*i];
+            lacking.is_negative() || lacking.is_zero() && costs[*i].is_negative()
+        };
+        let Some(column) = (0..amounts).find(falls) else {
             break;
         };
-        let mut first: Option<(Rational, usize, usize)> = None;
-        for (i, (row, amount)) in equations.iter().zip(&basis).enumerate() {
-            if row[column].is_positive() {
-                let step = (row[amounts].checked_div(&row[column])?, *amount, i);
-                if first.as_ref().is_none_or(|first| step < *first) {
-                    first = Some(step);
+        let mut first: Option<(Rational, usize)> = None;
+        for (i, row) in equations.iter().enumerate() {
+            let rise = &row[column];
+            if rise.is_positive() {
+                let step = row[amounts].checked_div(rise)?;
+                let order = |(other, at): &(Rational, usize)| {
+                    step.cmp(other).then(basis[i].cmp(&basis[*at]))
+                };
+                if first.as_ref().is_none_or(|first| order(first).is_lt()) {
+                    first = Some((step, i));
                 }
             }
         }
-        let (_, _, row) = first?;
+        let (_, row) = first?;
         solve(&mut rows, row, column)?;
         basis[row] = column;
     }

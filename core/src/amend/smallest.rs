@@ -113,23 +113,21 @@ fn smallest(
             format_args!("accepted: at most {MOST_THINGS} things to add or to take back"),
         ));
     }
-    for only_allowed in [true, false] {
-        let Some(found) = solve(things, columns, above, only_allowed) else {
-            continue;
-        };
-        let mut faults = Faults::new();
-        for (i, thing) in things.iter_mut().enumerate() {
-            thing.grams = &found[i] - &found[count + i];
-            thing.refuse(&found[2 * count + i], &found[3 * count + i], &mut faults);
-        }
-        return faults.or(());
+    let found = solve(things, columns, above, true);
+    let Some(found) = found.or_else(|| solve(things, columns, above, false)) else {
+        return Err(Faults::one(
+            "cannot_be_amended",
+            "may_add",
+            "nothing that may be added brings the batch to all targets together; accepted: other \
+             fats to add, or fewer targets",
+        ));
+    };
+    let mut faults = Faults::new();
+    for (i, thing) in things.iter_mut().enumerate() {
+        thing.grams = &found[i] - &found[count + i];
+        thing.refuse(&found[2 * count + i], &found[3 * count + i], &mut faults);
     }
-    Err(Faults::one(
-        "cannot_be_amended",
-        "may_add",
-        "nothing that may be added brings the batch to all targets together; accepted: other fats \
-         to add, or fewer targets",
-    ))
+    faults.or(())
 }
 
 impl Thing<'_> {
