@@ -36,7 +36,7 @@ pub use repr::forget;
 pub use round::Fixed;
 pub(crate) use tally::Tally;
 pub use text::{MAX_DIGITS, MAX_EXPONENT, NumberFault};
-pub(crate) use text::{scan, shown};
+pub(crate) use text::{first, scan, shown};
 
 /// A whole number of any size.
 #[cfg(not(all(lixivium_packed, target_family = "wasm")))]

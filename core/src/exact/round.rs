@@ -108,12 +108,14 @@ impl Rational {
     /// ```
     pub fn to_plain(&self) -> String {
         const MOST_PLACES: u8 = 12;
-        let scaled = self * power_of_ten(MOST_PLACES.into());
-        if scaled.floor_to(&Rational::ONE) != Some(scaled) {
-            return self.to_string();
+        let is_whole = |places: &u8| {
+            let scaled = self * power_of_ten((*places).into());
+            scaled.floor_to(&Self::ONE) == Some(scaled)
+        };
+        match (0..=MOST_PLACES).find(is_whole) {
+            Some(places) => self.to_fixed(places),
+            None => self.to_string(),
         }
-        let text = self.to_fixed(MOST_PLACES);
-        text.trim_end_matches('0').trim_end_matches('.').to_owned()
     }
 
     /// Decimal text with exactly `places` digits after the point, the nearest one, ties away

@@ -83,126 +83,146 @@ impl Rational {
 
 /// The number at the start of `text`, and what follows it.
 pub(crate) fn scan(text: &str) -> Result<(Rational, &str), NumberFault> {
-    if text.is_empty() {
-        return Err(NumberFault::Empty);
-    }
-    let (negative, unsigned) = match text.as_bytes()[0] {
-        b'-' => (true, &text[1..]),
-        b'+' => (false, &text[1..]),
-        _ => (false, text),
+    let mut scanner = Scanner {
+        all: text,
+        rest: text,
     };
-    let (number, rest) = scan_unsigned(unsigned, text)?;
-    Ok((if negative { -number } else { number }, rest))
+    let number = scanner.number()?;
+    Ok((number, scanner.rest))
 }
 
-fn scan_unsigned<'a>(text: &'a str, all: &str) -> Result<(Rational, &'a str), NumberFault> {
-    let (whole, rest) = digits(text);
-    if let Some(after_bar) = rest.strip_prefix('/')
-        && !whole.is_empty()
-    {
-        return fraction(whole, after_bar, all);
+/// A text that is read from its start.
+struct Scanner<'a> {
+    all: &'a str,
+    rest: &'a str,
+}
+
+impl<'a> Scanner<'a> {
+    /// Goes on if that stands here.
+    fn take(&mut self, mark: char) -> bool {
+        let after = self.rest.strip_prefix(mark);
+        self.rest = after.unwrap_or(self.rest);
+        after.is_some()
     }
-    refuse_marks(whole, rest, all)?;
-    let spaced = rest.trim_start_matches(' ');
-    if spaced.len() < rest.len() && !whole.is_empty() {
-        let (numerator, after) = digits(spaced);
-        if let Some(after_bar) = after.strip_prefix('/')
-            && !numerator.is_empty()
-        {
-            let (part, rest) = fraction(numerator, after_bar, all)?;
-            return Ok((decimal(whole, "", 0)? + part, rest));
+
+    /// Whether a minus stands here; goes on behind it, or behind a plus.
+    fn minus(&mut self) -> bool {
+        let is_negative = self.take('-');
+        if !is_negative {
+            self.take('+');
         }
-        // "1 000": digits in groups of three.
-        if numerator.len() == 3 && whole.len() <= 3 {
-            return Err(NumberFault::Grouped(format!("{whole}{numerator}")));
+        is_negative
+    }
+
+    /// The digits that stand here.
+    fn digits(&mut self) -> &'a str {
+        let digits;
+        (digits, self.rest) = digits_of(self.rest);
+        digits
+    }
+
+    fn is_no_number(&self) -> NumberFault {
+        NumberFault::NotANumber(shown(self.all))
+    }
+
+    fn number(&mut self) -> Result<Rational, NumberFault> {
+        if self.all.is_empty() {
+            return Err(NumberFault::Empty);
+        }
+        let is_negative = self.minus();
+        let number = self.unsigned()?;
+        Ok(if is_negative { -number } else { number })
+    }
+
+    fn unsigned(&mut self) -> Result<Rational, NumberFault> {
+        let whole = self.digits();
+        if !whole.is_empty() && self.take('/') {
+            return self.fraction(whole);
+        }
+        self.refuse_marks(whole)?;
+        let after_whole = self.rest;
+        if !whole.is_empty() && self.take(' ') {
+            while self.take(' ') {}
+            let numerator = self.digits();
+            if !numerator.is_empty() && self.take('/') {
+                let part = self.fraction(numerator)?;
+                return Ok(decimal(whole, "", 0)? + part);
+            }
+            // "1 000": digits in groups of three.
+            if numerator.len() == 3 && whole.len() <= 3 {
+                return Err(NumberFault::Grouped(format!("{whole}{numerator}")));
+            }
+            self.rest = after_whole;
+        }
+        let part = if self.take('.') { self.digits() } else { "" };
+        if whole.is_empty() && part.is_empty() {
+            return Err(self.is_no_number());
+        }
+        self.refuse_marks(whole)?;
+        let exponent = self.exponent()?;
+        decimal(whole, part, exponent)
+    }
+
+    /// Says what is meant if a comma or an apostrophe follows the digits `whole`.
+    fn refuse_marks(&self, whole: &str) -> Result<(), NumberFault> {
+        let mut after = self.rest.chars();
+        let Some(mark) = after.next().filter(is_mark) else {
+            return Ok(());
+        };
+        let (next, beyond) = digits_of(after.as_str());
+        if next.is_empty() {
+            return Ok(());
+        }
+        let several = beyond.starts_with(|c| c == '.' || is_mark(&c));
+        Err(if mark != ',' || several {
+            let plain: String = self.all.chars().filter(|c| !is_mark(c)).collect();
+            NumberFault::Grouped(shown(&plain))
+        } else if next.len() == 3 {
+            NumberFault::Grouped(format!("{whole}{next} (or {whole}.{next})"))
+        } else {
+            let whole = if whole.is_empty() { "0" } else { whole };
+            NumberFault::DecimalComma(format!("{whole}.{next}"))
+        })
+    }
+
+    fn exponent(&mut self) -> Result<i32, NumberFault> {
+        let before = self.rest;
+        if !self.take('e') && !self.take('E') {
+            return Ok(0);
+        }
+        let is_negative = self.minus();
+        let digits = self.digits();
+        if digits.is_empty() {
+            self.rest = before;
+            return Ok(0);
+        }
+        match digits.parse::<i32>() {
+            Ok(size) if size <= MAX_EXPONENT => Ok(if is_negative { -size } else { size }),
+            _ => Err(NumberFault::ExponentTooLarge),
         }
     }
-    let (part, rest) = match rest.strip_prefix('.') {
-        Some(after_point) => digits(after_point),
-        None => ("", rest),
-    };
-    if whole.is_empty() && part.is_empty() {
-        return Err(NumberFault::NotANumber(shown(all)));
+
+    fn fraction(&mut self, numerator: &str) -> Result<Rational, NumberFault> {
+        let denominator = self.digits();
+        if denominator.is_empty() || matches!(self.rest.as_bytes(), [b'.' | b'/', ..]) {
+            return Err(self.is_no_number());
+        }
+        self.refuse_marks(denominator)?;
+        decimal(numerator, "", 0)?
+            .checked_div(&decimal(denominator, "", 0)?)
+            .ok_or(NumberFault::ZeroDenominator)
     }
-    refuse_marks(whole, rest, all)?;
-    let (exponent, rest) = exponent(rest)?;
-    Ok((decimal(whole, part, exponent)?, rest))
 }
 
 /// The digits at the start of `text`, and what follows them.
-fn digits(text: &str) -> (&str, &str) {
-    let end = text
-        .bytes()
-        .position(|b| !b.is_ascii_digit())
-        .unwrap_or(text.len());
-    text.split_at(end)
+fn digits_of(text: &str) -> (&str, &str) {
+    let end = text.bytes().position(|b| !b.is_ascii_digit());
+    text.split_at(end.unwrap_or(text.len()))
 }
 
-/// Says what is meant if a comma or an apostrophe follows the digits `whole`.
-fn refuse_marks(whole: &str, rest: &str, all: &str) -> Result<(), NumberFault> {
-    let mut after = rest.chars();
-    let mark = after.next();
-    let tail = after.as_str();
-    let (next, beyond) = digits(tail);
-    if !matches!(
-        mark,
-        Some(',' | '\'' | '\u{2019}' | '_' | '\u{a0}' | '\u{202f}')
-    ) || next.is_empty()
-    {
-        return Ok(());
-    }
-    let several = beyond.starts_with([',', '.', '\'', '\u{2019}', '_', '\u{a0}', '\u{202f}']);
-    if mark == Some(',') && !several && next.len() != 3 {
-        return Err(NumberFault::DecimalComma(format!(
-            "{}.{next}",
-            if whole.is_empty() { "0" } else { whole }
-        )));
-    }
-    if mark == Some(',') && !several {
-        return Err(NumberFault::Grouped(format!(
-            "{whole}{next} (or {whole}.{next})"
-        )));
-    }
-    let plain: String = all
-        .chars()
-        .filter(|c| !matches!(c, ',' | '\'' | '\u{2019}' | '_' | '\u{a0}' | '\u{202f}'))
-        .collect();
-    Err(NumberFault::Grouped(shown(&plain)))
-}
-
-fn exponent(text: &str) -> Result<(i32, &str), NumberFault> {
-    let Some(after) = text.strip_prefix(['e', 'E']) else {
-        return Ok((0, text));
-    };
-    let (negative, unsigned) = match after.as_bytes().first() {
-        Some(b'-') => (true, &after[1..]),
-        Some(b'+') => (false, &after[1..]),
-        _ => (false, after),
-    };
-    let (found, rest) = digits(unsigned);
-    if found.is_empty() {
-        return Ok((0, text));
-    }
-    match found.parse::<i32>() {
-        Ok(size) if size <= MAX_EXPONENT => Ok((if negative { -size } else { size }, rest)),
-        _ => Err(NumberFault::ExponentTooLarge),
-    }
-}
-
-fn fraction<'a>(
-    numerator: &str,
-    after_bar: &'a str,
-    all: &str,
-) -> Result<(Rational, &'a str), NumberFault> {
-    let (denominator, rest) = digits(after_bar);
-    if denominator.is_empty() || rest.starts_with(['.', '/']) {
-        return Err(NumberFault::NotANumber(shown(all)));
-    }
-    refuse_marks(denominator, rest, all)?;
-    decimal(numerator, "", 0)?
-        .checked_div(&decimal(denominator, "", 0)?)
-        .map(|number| (number, rest))
-        .ok_or(NumberFault::ZeroDenominator)
+/// What stands between groups of digits.
+fn is_mark(c: &char) -> bool {
+    matches!(c, ',' | '\'' | '\u{2019}' | '_' | '\u{a0}' | '\u{202f}')
 }
 
 /// The number `whole.part` times ten to the power of `exponent`.
@@ -247,10 +267,15 @@ fn long_count(digits: &str) -> Rational {
 
 /// A text as it is shown in a fault: not too long.
 pub(crate) fn shown(text: &str) -> String {
-    const SHOWN: usize = 40;
-    if text.chars().count() <= SHOWN {
-        text.to_owned()
-    } else {
-        text.chars().take(SHOWN).chain(['…']).collect()
+    let start = first(text, 40);
+    let more = if start.len() < text.len() { "…" } else { "" };
+    format!("{start}{more}")
+}
+
+/// The first so many characters of a text.
+pub(crate) fn first(text: &str, characters: usize) -> &str {
+    match text.char_indices().nth(characters) {
+        Some((end, _)) => &text[..end],
+        None => text,
     }
 }

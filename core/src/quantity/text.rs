@@ -2,7 +2,7 @@
 
 use super::units::{AMBIGUOUS, UNITS, Unit, spellings};
 use super::{Dimension, QuantityFault};
-use crate::exact::{NumberFault, Rational, scan, shown};
+use crate::exact::{NumberFault, Rational, first, scan, shown};
 
 /// The most parts that a quantity may have: `2 lb 3 oz` has two.
 const MAX_PARTS: usize = 4;
@@ -14,7 +14,7 @@ pub(super) fn read(text: &str, expected: Dimension) -> Result<Rational, Quantity
     let mut smaller_than: Option<Rational> = None;
     for part in 0..MAX_PARTS {
         let (number, after) = scan(rest)?;
-        let after = after.trim_start();
+        let after = after.trim();
         if after.is_empty() {
             return if part == 0 {
                 Ok(number)
@@ -31,7 +31,7 @@ pub(super) fn read(text: &str, expected: Dimension) -> Result<Rational, Quantity
             // "5 lb.5 oz": 5 ounces or half of one?
             return Err(NumberFault::NotANumber(shown(after)).into());
         }
-        let after = after.trim_start();
+        let after = after.trim();
         if part == 0 && after.is_empty() {
             return Ok(in_base(&number, unit));
         }
@@ -41,7 +41,7 @@ pub(super) fn read(text: &str, expected: Dimension) -> Result<Rational, Quantity
         );
         let factor = unit.factor();
         let descends = smaller_than.is_none_or(|larger| factor < larger);
-        if !splits || !descends || rest.starts_with(['-', '+']) {
+        if !splits || !descends || matches!(rest.as_bytes(), [b'-' | b'+', ..]) {
             return Err(QuantityFault::BadParts(expected));
         }
         sum = sum + number * &factor;
@@ -86,11 +86,9 @@ pub(super) fn unit(name: &str) -> Option<&'static Unit> {
 /// The unit at the start of `text`, and what follows it.
 fn unit_at(text: &str, expected: Dimension) -> Result<(&'static Unit, &str), QuantityFault> {
     // Mostly nothing follows the unit: no longer name can stand there then.
-    let wanted = || UNITS.iter().filter(|unit| unit.dimension == expected);
-    let alone = wanted()
-        .find(|unit| unit.name == text)
-        .or_else(|| wanted().find(|unit| unit.names().any(|name| name == text)));
-    if let Some(unit) = alone {
+    let is_alone =
+        |unit: &&Unit| unit.dimension == expected && unit.names().any(|name| name == text);
+    if let Some(unit) = UNITS.iter().find(is_alone) {
         return Ok((unit, ""));
     }
     let mut found = None;
@@ -112,7 +110,7 @@ fn unit_at(text: &str, expected: Dimension) -> Result<(&'static Unit, &str), Qua
     }
     let Some((unit, name)) = found else {
         let word = text.split_whitespace().next().unwrap_or_default();
-        let word = word.chars().take(20).collect();
+        let word = first(word, 20).to_owned();
         return Err(QuantityFault::UnknownUnit(word, expected));
     };
     if unit.dimension == expected {

@@ -6,7 +6,7 @@ use std::fmt;
 use super::accepts::{Accepts, Member, Place, names};
 use super::json::Json;
 use crate::chemistry::Acid;
-use crate::exact::Rational;
+use crate::exact::{Rational, first};
 use crate::fats::Fat;
 use crate::fault::Faults;
 use crate::quantity::{Dimension, QuantityFault};
@@ -294,9 +294,5 @@ fn stands_twice(name: &str, at: &Place, faults: &mut Faults) {
 
 /// The first characters of a text, to be shown in a fault.
 pub(crate) fn shown(text: &str) -> &str {
-    const SHOWN: usize = 40;
-    match text.char_indices().nth(SHOWN) {
-        Some((end, _)) => &text[..end],
-        None => text,
-    }
+    first(text, 40)
 }
