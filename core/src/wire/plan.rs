@@ -351,8 +351,9 @@ pub(super) fn batch_inside(
 
 /// The recipe of a request with that total; what does not stand together is added to the faults.
 fn recipe_of(request: PlanRequest, total_fats: Option<Mass>, faults: &mut Faults) -> Recipe {
-    let mut fats = Vec::with_capacity(request.fats().len());
-    for (i, line) in request.fats().enumerate() {
+    let lines = request.fats();
+    let mut fats = Vec::with_capacity(lines.len());
+    for (i, line) in lines.enumerate() {
         let at = Place::Item(&const { Place::top("fats") }, i);
         let amount = amount(line.mass(), line.share(), "share", at, faults);
         fats.push(FatLine::new(line.fat(), amount));
