@@ -229,9 +229,9 @@ impl Equations {
             });
             rows.push(row);
         }
-        // The first fat gives the distance and the sum its share. What is then left of the others
-        // are the products of their differences from the first: in this order no unknown lacks in
-        // its row unless one is a blend of others.
+        // The first fat gives the distance, and the sum its share. What is then left of the others
+        // are the products of their differences from the first, so that none of them lacks its own
+        // share unless it is a blend of those before.
         if rows.len() > 1 {
             rows.swap(0, 1);
         }
