@@ -210,16 +210,14 @@ fn filled(filling: &Filling, number: u32) -> Rational {
 /// How full a cavity is that is neither full nor empty: never the percent of one that is.
 struct Percent<'a> {
     share: &'a Rational,
-    less_than: &'static str,
-    more_than: &'static str,
+    in_words: bool,
 }
 
 impl<'a> Percent<'a> {
     fn in_words(share: &'a Rational) -> Self {
         Self {
             share,
-            less_than: "less than",
-            more_than: "more than",
+            in_words: true,
         }
     }
 }
@@ -227,10 +225,14 @@ impl<'a> Percent<'a> {
 impl Display for Percent<'_> {
     fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
         let percent = self.share * &Rational::HUNDRED;
+        let (less, more) = match self.in_words {
+            true => ("less than", "more than"),
+            false => ("&lt;", "&gt;"),
+        };
         if percent < Rational::ONE {
-            write!(f, "{} 1 %", self.less_than)
+            write!(f, "{less} 1 %")
         } else if percent > const { Rational::integer(99) } {
-            write!(f, "{} 99 %", self.more_than)
+            write!(f, "{more} 99 %")
         } else {
             write!(f, "{} %", percent.fixed(0))
         }
@@ -345,8 +347,7 @@ impl Form {
         let Self { width, height, .. } = *self;
         let percent = Percent {
             share,
-            less_than: "&lt;",
-            more_than: "&gt;",
+            in_words: false,
         };
         let mut label: &dyn Display = &"empty";
         let mut dashes = " stroke-dasharray=\"4 4\"";

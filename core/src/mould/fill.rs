@@ -65,25 +65,28 @@ impl Yield<'_> {
         }
     }
 
-    /// The same, where the mould needs one or it is given.
+    /// Whether the density of the batter is told: the mould needs it, or it is given.
+    fn tells_density(self, mould: &Mould) -> bool {
+        mould.needs_density() || matches!(self, Self::Density(_))
+    }
+
+    /// The density of the batter; any where the mould needs none.
     pub(crate) fn density(
         self,
         mould: &Mould,
         planned: Option<(&Recipe, &Plan)>,
-    ) -> Result<Option<Spread>, Faults> {
-        if !mould.needs_density() && !matches!(self, Self::Density(_)) {
-            return Ok(None);
-        }
-        let density = self.known_density(planned)?;
-        if density.is_none() {
-            return Err(Faults::one(
+    ) -> Result<Spread, Faults> {
+        match (self, planned) {
+            (Self::Density(density), _) => Ok(density.clone()),
+            _ if !mould.needs_density() => Ok(water()),
+            (Self::Parts(pouring), Some((recipe, plan))) => pouring.density(recipe, plan),
+            _ => Err(Faults::one(
                 "missing",
                 "batter.density",
                 "how much room the batter takes is not known; accepted: its density, its plan, or \
                  full_cavities and last_cavity of a batch that was poured",
-            ));
+            )),
         }
-        Ok(density)
     }
 }
 
@@ -227,9 +230,8 @@ pub(crate) fn fill_knowing(
     };
 
     let density = batter.yields.density(mould, planned)?;
-    let at = density.clone().unwrap_or_else(water);
     let goal = Goal::new(mould, batter.yields, err_on)?;
-    let together = goal.together.grams(&at);
+    let together = goal.together.grams(&density);
     let capacity = err_on.of(&together);
     let filled = |capacity: &Rational| Share::of_one(quotient(&poured, capacity));
 
@@ -277,7 +279,7 @@ pub(crate) fn fill_knowing(
     let (mut full, mut last) = (0, Rational::ZERO);
     let mut bars = Vec::with_capacity(mould.cavities.len());
     for cavities in &mould.cavities {
-        let takes = mould.takes_one(cavities).grams(&at);
+        let takes = mould.takes_one(cavities).grams(&density);
         let bar = err_on.of(&takes) * &spread;
         let count = Rational::integer(cavities.count.into());
         let here = quotient(&left, &bar);
@@ -300,7 +302,7 @@ pub(crate) fn fill_knowing(
         state,
         batter_mass: mass.cloned(),
         poured_mass: known.then(|| grams(&poured)),
-        density,
+        density: batter.yields.tells_density(mould).then_some(density),
         mould_filled: filled(capacity),
         mould_filled_likely: filled(&together.likely),
         mould_filled_range: (filled(together.range.high()), filled(together.range.low())),

@@ -236,7 +236,7 @@ impl<'a> Goal<'a> {
     /// By how much what is poured of that plan of the recipe exceeds what the mould takes, in g.
     fn excess(&self, recipe: &Recipe, plan: &Plan) -> Result<Rational, Faults> {
         let density = self.yields.density(self.mould, Some((recipe, plan)))?;
-        let capacity = self.together.grams(&density.unwrap_or_else(water));
+        let capacity = self.together.grams(&density);
         let poured = self.mould.waste.poured(plan.batter_mass.grams());
         Ok(poured - self.err_on.of(&capacity))
     }
