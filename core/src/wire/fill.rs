@@ -87,7 +87,7 @@ answer! {
 /// A batter and its mould, as they are asked for.
 pub(super) struct Poured {
     pub asked: MouldAsked,
-    batch: Option<Batch>,
+    batch: Option<Box<Batch>>,
     mass: Option<Mass>,
     density: Option<Spread>,
     pub seen: Option<Seen>,

@@ -246,7 +246,7 @@ impl Shaped for Caution {
 pub fn planned(request: &Json) -> Result<(Recipe, Plan), Faults> {
     request.check_fractions()?;
     let (given, unread) = read::request(request, PlanRequest::ACCEPTS);
-    let Batch { recipe, plan, .. } = batch(View::of(&given), unread)?;
+    let Batch { recipe, plan, .. } = *batch(View::of(&given), unread)?;
     Ok((recipe, plan))
 }
 
@@ -275,7 +275,7 @@ pub(super) struct Batch {
 }
 
 /// Plans the batch of a request; a mould decides its size if the fats are by share.
-pub(super) fn batch(request: PlanRequest, mut unread: Faults) -> Result<Batch, Faults> {
+pub(super) fn batch(request: PlanRequest, mut unread: Faults) -> Result<Box<Batch>, Faults> {
     let mut faults = Faults::new();
     let mut pouring = pouring(request, &mut faults);
     let by_share = request.fats().any(|line| line.share().is_some());
@@ -330,13 +330,13 @@ pub(super) fn batch(request: PlanRequest, mut unread: Faults) -> Result<Batch, F
         };
         filling = Some(fill_knowing(&asked.mould, &batter, asked.err_on, sized)?);
     }
-    Ok(Batch {
+    Ok(Box::new(Batch {
         recipe,
         plan,
         pouring,
         asked,
         filling,
-    })
+    }))
 }
 
 /// The batch of a member of another request.
@@ -345,7 +345,7 @@ pub(super) fn batch_inside(
     request: PlanRequest,
     unread: Faults,
 ) -> Result<Box<Batch>, Faults> {
-    let batch = batch(request, Faults::new()).map(Box::new);
+    let batch = batch(request, Faults::new());
     unread.with(batch.map_err(|found| found.inside(at)))
 }
 
