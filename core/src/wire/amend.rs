@@ -294,7 +294,7 @@ fn write_state(
     let alkali = plan.naoh_mass.grams() + plan.koh_mass.grams();
     let has_alkali = !alkali.is_zero();
     let has_lye = has_alkali || !plan.water_mass.grams().is_zero();
-    let asked = planned.asked.as_ref().filter(|_| !bar);
+    let asked = planned.asked.as_deref().filter(|_| !bar);
     let mut density = None;
     if !bar {
         match mould::density(&planned.pouring, asked, recipe, plan) {

@@ -86,7 +86,7 @@ answer! {
 
 /// A batter and its mould, as they are asked for.
 pub(super) struct Poured {
-    pub asked: MouldAsked,
+    pub asked: Box<MouldAsked>,
     batch: Option<Box<Batch>>,
     mass: Option<Mass>,
     density: Option<Spread>,
@@ -196,7 +196,7 @@ impl Poured {
     }
 
     pub(super) fn filling(&self) -> Result<Filling, Faults> {
-        let MouldAsked { mould, err_on, .. } = &self.asked;
+        let MouldAsked { mould, err_on, .. } = &*self.asked;
         let batter = self.batter(true);
         let filling = batter.and_then(|batter| fill(mould, &batter, *err_on));
         filling.map_err(inside_plan)

@@ -157,7 +157,7 @@ pub(super) struct MouldAsked {
 impl MouldRequest<'_> {
     /// The mould of the request; what is wrong with it is added to the faults, of which there
     /// are none yet.
-    pub(super) fn asked(self, faults: &mut Faults) -> MouldAsked {
+    pub(super) fn asked(self, faults: &mut Faults) -> Box<MouldAsked> {
         let at = Place::top("mould");
         let (mut ways, mut cavities) = (0, Vec::new());
         let (r#box, cylinder, alike) = (self.r#box(), self.cylinder(), self.cavities());
@@ -187,13 +187,13 @@ impl MouldRequest<'_> {
             waste: self.waste().unwrap_or(Waste::none()),
         };
         faults.add_elsewhere(mould.check_as(several.is_some()).err());
-        MouldAsked {
+        Box::new(MouldAsked {
             mould,
             err_on: self.err_on().map(ErrOn::from).unwrap_or_default(),
             density,
             pour_temperature: self.pour_temperature().unwrap_or(AS_USUAL),
             contraction: self.contraction().unwrap_or(Share::NONE),
-        }
+        })
     }
 }
 

@@ -270,7 +270,7 @@ pub(super) struct Batch {
     pub recipe: Recipe,
     pub plan: Plan,
     pub pouring: Pouring,
-    pub asked: Option<MouldAsked>,
+    pub asked: Option<Box<MouldAsked>>,
     pub filling: Option<Filling>,
 }
 
