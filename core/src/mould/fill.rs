@@ -187,7 +187,7 @@ const UNSEEN: Rational = Rational::decimal(1, 3);
 ///
 /// # Errors
 /// The faults of the mould and the batter, and those of [`size`].
-pub fn fill(mould: &Mould, batter: &Batter, err_on: ErrOn) -> Result<Filling, Faults> {
+pub fn fill(mould: &Mould, batter: &Batter, err_on: ErrOn) -> Result<Box<Filling>, Faults> {
     fill_knowing(mould, batter, err_on, None)
 }
 
@@ -197,7 +197,7 @@ pub(crate) fn fill_knowing(
     batter: &Batter,
     err_on: ErrOn,
     scaled: Option<Box<SizedBatch>>,
-) -> Result<Filling, Faults> {
+) -> Result<Box<Filling>, Faults> {
     mould.check()?;
     let planned = batter.planned;
     let mass = batter.known_mass();
@@ -298,7 +298,7 @@ pub(crate) fn fill_knowing(
         }));
     }
     let begun = full + u32::from(!last.is_zero());
-    Ok(Filling {
+    Ok(Box::new(Filling {
         state,
         batter_mass: mass.cloned(),
         poured_mass: known.then(|| grams(&poured)),
@@ -313,7 +313,7 @@ pub(crate) fn fill_knowing(
         bars,
         scale_to_fill,
         scaled,
-    })
+    }))
 }
 
 impl Seen {

@@ -195,7 +195,7 @@ impl Poured {
         cautions
     }
 
-    pub(super) fn filling(&self) -> Result<Filling, Faults> {
+    pub(super) fn filling(&self) -> Result<Box<Filling>, Faults> {
         let MouldAsked { mould, err_on, .. } = &*self.asked;
         let batter = self.batter(true);
         let filling = batter.and_then(|batter| fill(mould, &batter, *err_on));

@@ -271,7 +271,7 @@ pub(super) struct Batch {
     pub plan: Plan,
     pub pouring: Pouring,
     pub asked: Option<Box<MouldAsked>>,
-    pub filling: Option<Filling>,
+    pub filling: Option<Box<Filling>>,
 }
 
 /// Plans the batch of a request; a mould decides its size if the fats are by share.
