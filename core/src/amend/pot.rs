@@ -253,10 +253,12 @@ pub(super) fn enlarged<'a>(
             scale = scale.max(there.mass.checked_div(&planned.mass)?);
         }
     }
-    let mut added = planned.to_vec();
-    for (part, there) in added.iter_mut().zip(there) {
-        let lacking = &part.mass * &scale - &there.mass;
-        part.mass = rounded(&lacking, &recipe.scale_step, Rational::round_to);
+    let mut added = Vec::new();
+    for (planned, there) in planned.iter().zip(there) {
+        let lacking = &planned.mass * &scale - &there.mass;
+        let mass = rounded(&lacking, &recipe.scale_step, Rational::round_to);
+        let kind = planned.kind;
+        added.push(Part { kind, mass });
     }
     Some(added)
 }

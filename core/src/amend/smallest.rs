@@ -14,6 +14,8 @@ pub const MOST_THINGS: usize = 32;
 pub(super) struct Thing<'a> {
     /// What 1 g of it is made of.
     pub of: Vec<Part<'a>>,
+    /// What 1 g of it adds to each sum.
+    sums: Vec<Rational>,
     /// Whether it may be added.
     add: bool,
     /// How much of it may be taken back, in g.
@@ -35,18 +37,12 @@ pub(super) fn things<'a>(
     let mut push = |of, add, take| {
         things.push(Thing {
             of,
+            sums: vec![],
             add,
             take,
             grams: Rational::ZERO,
         });
     };
-    let all_of = |kind| {
-        let mass = Rational::ONE;
-        vec![Part { kind, mass }]
-    };
-    for fat in &actual.at_hand {
-        push(all_of(Kind::Fat(fat)), actual.add_fats, Rational::ZERO);
-    }
     if actual.at_hand.is_empty() {
         let mut blend = Vec::new();
         for Part { kind, mass } in planned {
@@ -57,54 +53,48 @@ pub(super) fn things<'a>(
         }
         push(blend, actual.add_fats, Rational::ZERO);
     }
+    let mut push = |kind, add, take| {
+        let mass = Rational::ONE;
+        push(vec![Part { kind, mass }], add, take);
+    };
+    for fat in &actual.at_hand {
+        push(Kind::Fat(fat), actual.add_fats, Rational::ZERO);
+    }
     let fats_apart = matches!(actual.stage, Stage::Apart | Stage::LyeMade);
     let lye_apart = matches!(actual.stage, Stage::Apart | Stage::FatsMixed);
     for (planned, there) in planned.iter().zip(there) {
-        let add = match there.kind {
-            Kind::Fat(_) => {
-                let take = &there.mass - &planned.mass;
-                if fats_apart && take.is_positive() {
-                    push(all_of(there.kind), false, take);
-                }
-                continue;
-            }
+        let (add, apart, stays) = match there.kind {
+            Kind::Fat(_) => (false, fats_apart, &planned.mass),
+            Kind::Naoh => (actual.add_naoh, lye_apart, &Rational::ZERO),
+            Kind::Koh => (actual.add_koh, lye_apart, &Rational::ZERO),
+            Kind::Water => (actual.add_water, lye_apart, &Rational::ZERO),
             Kind::Acid(_) | Kind::Additive(_) => continue,
-            Kind::Naoh => actual.add_naoh,
-            Kind::Koh => actual.add_koh,
-            Kind::Water => actual.add_water,
         };
-        let take = match lye_apart {
-            true => there.mass.clone(),
+        let take = match apart {
+            true => &there.mass - stays,
             false => Rational::ZERO,
         };
-        push(all_of(there.kind), add, take);
+        if take.is_positive() || !matches!(there.kind, Kind::Fat(_)) {
+            push(there.kind, add, take);
+        }
     }
-    let mut columns = Vec::new();
-    for thing in &things {
-        columns.push(sums(recipe, actual, &thing.of)?);
+    for thing in &mut things {
+        thing.sums = sums(recipe, actual, &thing.of)?;
     }
     let mut above = sums(recipe, actual, there)?;
-    for (above, planned) in above
-        .iter_mut()
-        .zip(sums(recipe, actual, planned)?)
-        .take(OF_PLAN)
-    {
+    let sums = sums(recipe, actual, planned)?;
+    for (above, planned) in above.iter_mut().zip(sums).take(OF_PLAN) {
         *above = &*above - &planned;
     }
-    smallest(&mut things, &columns, &above)?;
+    smallest(&mut things, &above)?;
     Ok(things)
 }
 
-/// Finds how much of each thing brings back what is above the targets; `columns` has what 1 g of
-/// each adds.
+/// Finds how much of each thing brings back what is above the targets.
 ///
 /// If nothing does, what would have to be done that may not be: as little as possible of it, and
 /// what is only not at hand rather than what cannot be done at all.
-fn smallest(
-    things: &mut [Thing],
-    columns: &[Vec<Rational>],
-    above: &[Rational],
-) -> Result<(), Faults> {
+fn smallest(things: &mut [Thing], above: &[Rational]) -> Result<(), Faults> {
     let count = things.len();
     if count > MOST_THINGS {
         return Err(Faults::one(
@@ -113,8 +103,8 @@ fn smallest(
             format_args!("accepted: at most {MOST_THINGS} things to add or to take back"),
         ));
     }
-    let found = solve(things, columns, above, true);
-    let Some(found) = found.or_else(|| solve(things, columns, above, false)) else {
+    let found = solve(things, above, true);
+    let Some(found) = found.or_else(|| solve(things, above, false)) else {
         return Err(Faults::one(
             "cannot_be_amended",
             "may_add",
@@ -163,12 +153,7 @@ impl Thing<'_> {
 /// The amounts at the least cost that bring all back: how much of each thing is added, then how
 /// much of each is taken back, then what of each is added that may not be, then what is taken out
 /// that cannot be, then what is left of that which may be taken back.
-fn solve(
-    things: &[Thing],
-    columns: &[Vec<Rational>],
-    above: &[Rational],
-    only_allowed: bool,
-) -> Option<Vec<Rational>> {
+fn solve(things: &[Thing], above: &[Rational], only_allowed: bool) -> Option<Vec<Rational>> {
     let count = things.len();
     let none = || vec![Rational::ZERO; 5 * count];
     let mut costs = none();
@@ -178,10 +163,10 @@ fn solve(
         row.push(-above);
         rows.push(row);
     }
-    for (i, (thing, column)) in things.iter().zip(columns).enumerate() {
+    for (i, thing) in things.iter().enumerate() {
         let mut put = |at: usize, gram: i64, cost| {
             costs[at] = Rational::integer(cost);
-            for (row, sum) in rows.iter_mut().zip(column) {
+            for (row, sum) in rows.iter_mut().zip(&thing.sums) {
                 row[at] = sum * &Rational::integer(gram);
             }
         };
