@@ -160,10 +160,10 @@ impl State {
 /// Everything that is wrong with the masses that were weighed.
 pub(super) fn check(weighed: &Plan, planned: &Plan) -> Result<(), Faults> {
     let mut faults = Faults::new();
-    check_all(&weighed.fats, &planned.fats, "fats", &mut faults);
-    check_all(&weighed.acids, &planned.acids, "acids", &mut faults);
+    check_all(&weighed.fats, &planned.fats, "actual.fats", &mut faults);
+    check_all(&weighed.acids, &planned.acids, "actual.acids", &mut faults);
     let (additives, planned) = (&weighed.additives, &planned.additives);
-    check_all(additives, planned, "additives", &mut faults);
+    check_all(additives, planned, "actual.additives", &mut faults);
     not_below(&weighed.naoh_mass, &"actual.naoh_mass", &mut faults);
     not_below(&weighed.koh_mass, &"actual.koh_mass", &mut faults);
     not_below(&weighed.water_mass, &"actual.water_mass", &mut faults);
@@ -177,7 +177,7 @@ fn check_all(weighed: &[Mass], planned: &[Mass], at: &'static str, faults: &mut 
     if weighed.len() != planned.len() {
         faults.add(
             "wrong_count",
-            format_args!("actual.{at}"),
+            at,
             format_args!(
                 "{} masses stand here, and the plan has {}; accepted: one for each, in the order of \
                  the plan",
@@ -187,7 +187,7 @@ fn check_all(weighed: &[Mass], planned: &[Mass], at: &'static str, faults: &mut 
         );
     }
     for (i, mass) in weighed.iter().enumerate() {
-        not_below(mass, &format_args!("actual.{at}[{i}]"), faults);
+        not_below(mass, &format_args!("{at}[{i}]"), faults);
     }
 }
 

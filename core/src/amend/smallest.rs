@@ -10,6 +10,12 @@ use crate::recipe::Recipe;
 /// The most things that are added or taken back at once.
 pub const MOST_THINGS: usize = 32;
 
+/// What 1 g counts that may not be added, where 1 g that may be moved counts 1.
+const FORBIDDEN: Rational = Rational::integer(1_000);
+
+/// What 1 g counts that cannot be taken out.
+const IMPOSSIBLE: Rational = Rational::integer(1_000_000);
+
 /// Something that can be added or taken back.
 pub(super) struct Thing<'a> {
     /// What 1 g of it is made of.
@@ -164,22 +170,23 @@ fn solve(things: &[Thing], above: &[Rational], only_allowed: bool) -> Option<Vec
         rows.push(row);
     }
     for (i, thing) in things.iter().enumerate() {
-        let mut put = |at: usize, gram: i64, cost| {
-            costs[at] = Rational::integer(cost);
+        let mut put = |at: usize, gram: Rational, cost| {
+            costs[at] = cost;
             for (row, sum) in rows.iter_mut().zip(&thing.sums) {
-                row[at] = sum * &Rational::integer(gram);
+                row[at] = sum * &gram;
             }
         };
+        let back = const { Rational::integer(-1) };
         if thing.add {
-            put(i, 1, 1);
+            put(i, Rational::ONE, Rational::ONE);
         } else if !only_allowed {
-            put(2 * count + i, 1, 1_000);
+            put(2 * count + i, Rational::ONE, FORBIDDEN);
         }
         if !only_allowed && !matches!(thing.of[0].kind, Kind::Fat(_)) {
-            put(3 * count + i, -1, 1_000_000);
+            put(3 * count + i, back.clone(), IMPOSSIBLE);
         }
         if thing.take.is_positive() {
-            put(count + i, -1, 1);
+            put(count + i, back, Rational::ONE);
             let mut row = none();
             row[count + i] = Rational::ONE;
             row[4 * count + i] = Rational::ONE;
