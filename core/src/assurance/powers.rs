@@ -116,29 +116,43 @@ fn number(whole: Whole) -> Rational {
     Rational::from_fraction(Fraction::from(whole))
 }
 
-/// The products of terms, equal ones merged.
+/// The products of terms, in ascending order as `half` is.
 fn multiplied(half: &[Product], terms: &[Product]) -> Vec<Product> {
+    if terms.len() > 1 {
+        let (some, others) = terms.split_at(terms.len() / 2);
+        return merged(multiplied(half, some), multiplied(half, others));
+    }
     let mut products = Vec::new();
-    for a in half {
-        for b in terms {
+    for term in terms {
+        for product in half {
             products.push(Product {
-                power: a.power + b.power,
-                knot: &a.knot + &b.knot,
-                weight: &a.weight * &b.weight,
+                power: product.power + term.power,
+                knot: &product.knot + &term.knot,
+                weight: &product.weight * &term.weight,
             });
         }
     }
-    products.sort_unstable_by(|a, b| (a.power, &a.knot).cmp(&(b.power, &b.knot)));
-    let mut merged: Vec<Product> = Vec::new();
-    for product in products {
-        match merged.last_mut() {
-            Some(last) if last.power == product.power && last.knot == product.knot => {
-                last.weight += &product.weight;
+    products
+}
+
+/// Two lists in ascending order as one, equal products as one.
+fn merged(some: Vec<Product>, others: Vec<Product>) -> Vec<Product> {
+    let mut products = Vec::new();
+    let mut others = others.into_iter().peekable();
+    for mut product in some {
+        let order =
+            |other: &Product| (other.power, &other.knot).cmp(&(product.power, &product.knot));
+        while let Some(other) = others.next_if(|other| order(other).is_le()) {
+            if order(&other).is_eq() {
+                product.weight += &other.weight;
+            } else {
+                products.push(other);
             }
-            _ => merged.push(product),
         }
+        products.push(product);
     }
-    merged
+    products.extend(others);
+    products
 }
 
 /// `Σ weight · ((limit - fine · knot)₊ / unit)ⁿ / n!` over all sums of a knot of the left and one of
