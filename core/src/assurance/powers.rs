@@ -136,23 +136,24 @@ fn multiplied(half: &[Product], terms: &[Product]) -> Vec<Product> {
 }
 
 /// Two lists in ascending order as one, equal products as one.
-fn merged(some: Vec<Product>, others: Vec<Product>) -> Vec<Product> {
-    let mut products = Vec::new();
-    let mut others = others.into_iter().peekable();
-    for mut product in some {
-        let order =
-            |other: &Product| (other.power, &other.knot).cmp(&(product.power, &product.knot));
-        while let Some(other) = others.next_if(|other| order(other).is_le()) {
-            if order(&other).is_eq() {
-                product.weight += &other.weight;
-            } else {
-                products.push(other);
-            }
+fn merged(mut some: Vec<Product>, mut others: Vec<Product>) -> Vec<Product> {
+    let mut products: Vec<Product> = Vec::new();
+    let order = |a: &Product, b: &Product| (a.power, &a.knot).cmp(&(b.power, &b.knot));
+    loop {
+        let largest = match (some.last(), others.last()) {
+            (Some(a), Some(b)) if order(a, b).is_lt() => others.pop(),
+            (None, _) => others.pop(),
+            _ => some.pop(),
+        };
+        let Some(product) = largest else {
+            products.reverse();
+            return products;
+        };
+        match products.last_mut() {
+            Some(last) if order(last, &product).is_eq() => last.weight += &product.weight,
+            _ => products.push(product),
         }
-        products.push(product);
     }
-    products.extend(others);
-    products
 }
 
 /// `Σ weight · ((limit - fine · knot)₊ / unit)ⁿ / n!` over all sums of a knot of the left and one of
