@@ -68,15 +68,26 @@ impl Rational {
 impl fmt::Display for Rational {
     /// The exact text: `12`, `-3/4`, `689/10`.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Some((num, den)) = self.small_parts() else {
-            return self.to_fraction().fmt(f);
-        };
-        let size = num.unsigned_abs();
-        let text = if den == 1 {
-            format!("{size}")
-        } else {
-            format!("{size}/{den}")
-        };
-        f.pad_integral(num >= 0, "", &text)
+        match self.small_parts() {
+            Some((num, den)) => pad(&num, &den, den == 1, f),
+            None => {
+                let big = self.to_fraction();
+                pad(big.numer(), big.denom(), big.is_integer(), f)
+            }
+        }
     }
+}
+
+fn pad(
+    num: &dyn fmt::Display,
+    den: &dyn fmt::Display,
+    is_whole: bool,
+    f: &mut fmt::Formatter<'_>,
+) -> fmt::Result {
+    let text = if is_whole {
+        format!("{num}")
+    } else {
+        format!("{num}/{den}")
+    };
+    f.pad(&text)
 }

@@ -27,20 +27,15 @@ fn total(a: i128, b: i128) -> Option<i128> {
 }
 
 fn add_wide((an, ad): Parts, (bn, bd): Parts) -> Option<Parts> {
-    if ad == bd {
-        return Some((total(an, bn)?, ad));
-    }
     // Denominators are mostly powers of ten: keep to the larger one.
-    if let (Some(a), Some(b)) = (narrow(ad), narrow(bd)) {
-        let (a, b) = (a as u64, b as u64);
-        if a > b && a % b == 0 {
-            return Some((total(an, product(bn, (a / b) as i128)?)?, ad));
-        }
-        if b > a && b % a == 0 {
-            return Some((total(bn, product(an, (b / a) as i128)?)?, bd));
-        }
-    }
-    Some((total(product(an, bd)?, product(bn, ad)?)?, product(ad, bd)?))
+    let (by_a, by_b) = match (narrow(ad), narrow(bd)) {
+        _ if ad == bd => (1, 1),
+        (Some(a), Some(b)) if a > b && a % b == 0 => (1, (a / b).into()),
+        (Some(a), Some(b)) if b > a && b % a == 0 => ((b / a).into(), 1),
+        _ => (bd, ad),
+    };
+    let sum = total(product(an, by_a)?, product(bn, by_b)?)?;
+    Some((sum, product(ad, by_a)?))
 }
 
 fn mul_wide((an, ad): Parts, (bn, bd): Parts) -> Option<Parts> {

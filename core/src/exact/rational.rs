@@ -5,8 +5,8 @@ use std::num::NonZeroU32;
 
 use num_traits::ToPrimitive;
 
+use super::Fraction;
 use super::repr::Repr;
-use super::{Fraction, Whole};
 
 /// An exact rational number of any size.
 ///
@@ -117,9 +117,8 @@ impl Rational {
 
     /// The number of a big fraction, on machine integers if it fits.
     pub fn from_fraction(big: Fraction) -> Self {
-        let fits = |n: &Whole| n.to_i128().filter(|n| *n != i128::MIN);
-        match (fits(big.numer()), fits(big.denom())) {
-            (Some(num), Some(den)) => Self::of_parts(num, den),
+        match (big.numer().to_i128(), big.denom().to_i128()) {
+            (Some(num), Some(den)) if num != i128::MIN => Self::of_parts(num, den),
             _ => Self(Repr::of_big(big)),
         }
     }

@@ -47,55 +47,67 @@ pub enum Dimension {
 impl Dimension {
     /// Its name with an article, for sentences: `a mass`.
     pub const fn name(self) -> &'static str {
-        match self {
-            Self::Mass => "a mass",
-            Self::Volume => "a volume",
-            Self::Length => "a length",
-            Self::Temperature => "a temperature",
-            Self::Share => "a share",
-            Self::Ratio => "a ratio",
-            Self::Density => "a density",
-            Self::SaponificationValue => "a saponification value",
-            Self::IodineValue => "an iodine value",
-        }
+        self.words()[0]
     }
 
     /// The base unit, in which a bare number is read and an answer is given.
     pub const fn base_unit(self) -> &'static str {
-        match self {
-            Self::Mass => "g",
-            Self::Volume => "cm³",
-            Self::Length => "cm",
-            Self::Temperature => "°C",
-            Self::Share => "%",
-            Self::Ratio => "",
-            Self::Density => "g/cm³",
-            Self::SaponificationValue => "mg KOH/g",
-            Self::IodineValue => "g/100 g",
-        }
+        self.words()[1]
     }
 
     /// What is accepted, for sentences.
     pub const fn accepted(self) -> &'static str {
+        self.words()[2]
+    }
+
+    const fn words(self) -> &'static [&'static str; 3] {
         match self {
-            Self::Mass => {
-                "a number of grams, or text with a unit: mg, g, kg, oz, lb, as in \"2 lb 3.5 oz\""
-            }
-            Self::Volume => {
+            Self::Mass => &[
+                "a mass",
+                "g",
+                "a number of grams, or text with a unit: mg, g, kg, oz, lb, as in \"2 lb 3.5 oz\"",
+            ],
+            Self::Volume => &[
+                "a volume",
+                "cm³",
                 "a number of cm³, or text with a unit: mL, cL, L, cm³, in³, US fl oz, imp fl oz, \
-                 US cup, US pt, US qt, US gal, imp pt, imp gal, US tsp, US tbsp"
-            }
-            Self::Length => "a number of cm, or text with a unit: mm, cm, m, in, ft",
-            Self::Temperature => "a number of °C, or text with a unit: °C, °F",
-            Self::Share => "a number of percent (5 means 5 %), or text such as \"5 %\"",
-            Self::Ratio => "a plain number such as 2 or 2.5, or text such as \"2:1\"",
-            Self::Density => "a number of g/cm³, or text with a unit: g/cm³, g/mL, kg/L, kg/m³",
-            Self::SaponificationValue => {
-                "a number of mg KOH per g, such as 190, or text with the unit mg KOH/g"
-            }
-            Self::IodineValue => {
-                "a number of g iodine per 100 g, such as 83, or text with the unit g/100 g"
-            }
+                 US cup, US pt, US qt, US gal, imp pt, imp gal, US tsp, US tbsp",
+            ],
+            Self::Length => &[
+                "a length",
+                "cm",
+                "a number of cm, or text with a unit: mm, cm, m, in, ft",
+            ],
+            Self::Temperature => &[
+                "a temperature",
+                "°C",
+                "a number of °C, or text with a unit: °C, °F",
+            ],
+            Self::Share => &[
+                "a share",
+                "%",
+                "a number of percent (5 means 5 %), or text such as \"5 %\"",
+            ],
+            Self::Ratio => &[
+                "a ratio",
+                "",
+                "a plain number such as 2 or 2.5, or text such as \"2:1\"",
+            ],
+            Self::Density => &[
+                "a density",
+                "g/cm³",
+                "a number of g/cm³, or text with a unit: g/cm³, g/mL, kg/L, kg/m³",
+            ],
+            Self::SaponificationValue => &[
+                "a saponification value",
+                "mg KOH/g",
+                "a number of mg KOH per g, such as 190, or text with the unit mg KOH/g",
+            ],
+            Self::IodineValue => &[
+                "an iodine value",
+                "g/100 g",
+                "a number of g iodine per 100 g, such as 83, or text with the unit g/100 g",
+            ],
         }
     }
 }

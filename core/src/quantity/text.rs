@@ -22,7 +22,7 @@ pub(super) fn read(text: &str, expected: Dimension) -> Result<Rational, Quantity
                 Err(QuantityFault::BadParts(expected))
             };
         }
-        if after.starts_with(is_of_number) {
+        if after.chars().next().is_some_and(is_of_number) {
             return Err(NumberFault::NotANumber(shown(rest)).into());
         }
         let (unit, after) = unit_at(after, expected)?;
@@ -101,7 +101,7 @@ fn unit_at(text: &str, expected: Dimension) -> Result<(&'static Unit, &str), Qua
             }
         }
     }
-    for (names, write) in AMBIGUOUS {
+    for (names, write) in &AMBIGUOUS {
         for name in spellings(names) {
             if name.len() > best.0 && starts_with_unit(text, name) {
                 return Err(QuantityFault::Ambiguous(name.to_owned(), write));
@@ -109,8 +109,9 @@ fn unit_at(text: &str, expected: Dimension) -> Result<(&'static Unit, &str), Qua
         }
     }
     let Some((unit, name)) = found else {
-        let word = text.split_whitespace().next().unwrap_or_default();
-        let word = first(word, 20).to_owned();
+        let word = first(text, 20);
+        let end = word.char_indices().find(|(_, c)| c.is_whitespace());
+        let word = end.map_or(word, |(end, _)| &word[..end]).to_owned();
         return Err(QuantityFault::UnknownUnit(word, expected));
     };
     if unit.dimension == expected {

@@ -194,7 +194,7 @@ pub static UNITS: [Unit; 41] = [
 ];
 
 /// Units that differ from place to place, with what to write instead.
-pub(super) const AMBIGUOUS: [(&str, &str); 6] = [
+pub(super) static AMBIGUOUS: [(&str, &str); 6] = [
     (
         "fl oz|fl. oz|fluid ounce|fluid ounces",
         "\"US fl oz\" or \"imp fl oz\"",
