@@ -140,12 +140,11 @@ fn merged(mut some: Vec<Product>, mut others: Vec<Product>) -> Vec<Product> {
     let mut products: Vec<Product> = Vec::new();
     let order = |a: &Product, b: &Product| (a.power, &a.knot).cmp(&(b.power, &b.knot));
     loop {
-        let largest = match (some.last(), others.last()) {
-            (Some(a), Some(b)) if order(a, b).is_lt() => others.pop(),
-            (None, _) => others.pop(),
-            _ => some.pop(),
+        let larger = match (some.last(), others.last()) {
+            (Some(a), b) if b.is_none_or(|b| order(a, b).is_ge()) => &mut some,
+            _ => &mut others,
         };
-        let Some(product) = largest else {
+        let Some(product) = larger.pop() else {
             products.reverse();
             return products;
         };

@@ -175,8 +175,8 @@ pub(super) fn run(
     };
     let floor = request.floor().unwrap_or(Share::NONE);
     let distribution = match request.distribution() {
-        None | Some(DistributionWord::Uniform) => Distribution::Uniform,
         Some(DistributionWord::Triangular) => Distribution::Triangular,
+        _ => Distribution::Uniform,
     };
     let at = |floor: &Share| {
         let safe = batch.safe_alkali(floor)?;
@@ -292,31 +292,32 @@ fn assumptions(
              its range"
         }
     };
-    let inputs = format!(
+    to.name("assumptions");
+    to.begin_list();
+    to.put_text(&format!(
         "{} inputs vary, each independent of the others and {spread}.",
         below.inputs
-    );
-    let mut assumptions = vec![
-        inputs.as_str(),
+    ));
+    to.put_text(
         "No true value lies outside its range; the bounds of the superfat need this, but neither \
          independence nor a distribution.",
-    ];
+    );
     let found_by = |method| below.method == method || heavy.method == method;
     if found_by(Method::Points) {
-        assumptions.push(
+        to.put_text(
             "A probability whose method is \"points\" surely lies between its two bounds: mass and \
              value of the same portion both vary, and one of them was put on a few points (or \
              numbers of very many digits were shortened).",
         );
     }
     if found_by(Method::Grid) {
-        assumptions.push(
+        to.put_text(
             "A probability whose method is \"grid\" surely lies between its two bounds: there are \
              too many inputs for an exact sum, and those of small effect were convolved on a grid, \
              with all that this can change counted in.",
         );
     }
-    to.texts("assumptions", assumptions);
+    to.end_list();
 }
 
 /// Those of a request; none if it has none.
