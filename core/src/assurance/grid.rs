@@ -32,8 +32,7 @@ pub(super) fn step(width: &Rational) -> Rational {
 }
 
 /// The sum of some parts on a grid: the mass of each node from 0 on, of which [`WHOLE`] are 1; not
-/// more than the true one. None of no parts, or where one of them has a
-/// density beyond all measure.
+/// more than the true one. None of no parts, or where one of them has a density beyond all measure.
 pub(super) fn masses(parts: &[Density], step: &Rational) -> Option<Vec<u64>> {
     if parts.is_empty() {
         return None;

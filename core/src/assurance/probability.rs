@@ -288,7 +288,7 @@ impl Sum {
             low = low.floor_to(&SHORT).unwrap_or(low).max(Rational::ZERO);
             high = high.ceil_to(&SHORT).unwrap_or(high).min(Rational::ONE);
         }
-        let method = if mass > Rational::ONE {
+        let method = if inside.len() > kept.len() {
             Method::Grid
         } else if low == high {
             Method::Corners

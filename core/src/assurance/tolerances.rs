@@ -147,9 +147,9 @@ impl Batch {
     pub fn of_plan(recipe: &Recipe, plan: &Plan, tolerances: &Tolerances) -> Result<Self, Faults> {
         tolerances.check(recipe)?;
         let (mut fats, mut alkalis, mut acids) = (Vec::new(), Vec::new(), Vec::new());
-        for (i, mass) in plan.fats.iter().enumerate() {
+        for (i, (line, mass)) in recipe.fats.iter().zip(&plan.fats).enumerate() {
             let own = tolerances.fats.get(i).unwrap_or(Tolerance::NONE);
-            let mut portion = fat(&recipe.fats[i].fat, mass.grams(), own.range.as_ref());
+            let mut portion = fat(&line.fat, mass.grams(), own.range.as_ref());
             portion.mass_error = tolerances.error(own);
             fats.push(portion);
         }
@@ -170,9 +170,8 @@ impl Batch {
         let mass = plan.koh_mass.grams().clone();
         let koh = Portion::koh(mass, purity, &own.range_around(purity));
         add(koh, own, &recipe.stock_solution.koh);
-        for (i, mass) in plan.acids.iter().enumerate() {
+        for (i, (line, mass)) in recipe.acids.iter().zip(&plan.acids).enumerate() {
             let own = tolerances.acids.get(i).unwrap_or(Tolerance::NONE);
-            let line = &recipe.acids[i];
             let range = own.range_around(&line.strength);
             let mass = mass.grams().clone();
             let mut portion = Portion::acid(&line.acid, mass, &line.strength, &range);
