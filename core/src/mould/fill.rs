@@ -230,7 +230,8 @@ pub(crate) fn fill_knowing(
     };
 
     let density = batter.yields.density(mould, planned)?;
-    let goal = Goal::new(mould, batter.yields, err_on)?;
+    mould.check_known()?;
+    let goal = Goal::new(mould, batter.yields, err_on);
     let together = goal.together.grams(&density);
     let capacity = err_on.of(&together);
     let filled = |capacity: &Rational| Share::of_one(quotient(&poured, capacity));

@@ -336,6 +336,20 @@ impl Mould {
         faults.or(())
     }
 
+    /// Whether the size of every cavity is known.
+    pub(crate) fn check_known(&self) -> Result<(), Faults> {
+        let mut sizes = self.cavities.iter().map(|alike| &alike.size);
+        if !sizes.any(|size| matches!(size, Size::Unknown)) {
+            return Ok(());
+        }
+        Err(Faults::one(
+            "missing",
+            "mould",
+            "the size of a cavity is not known; accepted: volume, water_mass or bar_mass, or \
+             full_cavities and last_cavity of a batch that was poured",
+        ))
+    }
+
     /// What of a batter is poured, in g.
     pub(crate) fn poured(&self, batter: &Mass) -> Result<Rational, Faults> {
         let poured = self.waste.poured(batter.grams());

@@ -1,7 +1,7 @@
 //! How large a batch must be for the mould to be full.
 
 use super::fill::{Yield, water};
-use super::{ErrOn, Mould, Size, Takes, quotient};
+use super::{ErrOn, Mould, Takes, quotient};
 use crate::exact::Rational;
 use crate::fault::Faults;
 use crate::plan::{Plan, plan};
@@ -139,7 +139,8 @@ pub fn size(
     yields: Yield,
     err_on: ErrOn,
 ) -> Result<Box<SizedBatch>, Faults> {
-    Goal::new(mould, yields, err_on)?.size(recipe)
+    mould.check_known()?;
+    Goal::new(mould, yields, err_on).size(recipe)
 }
 
 /// Gives the fats of the recipe by share.
@@ -181,7 +182,7 @@ fn reach(recipe: &Recipe, plan: &Plan) -> i64 {
     parts(recipe) as i64 / 2 + alkalis * (1 + water) + 1
 }
 
-/// A mould to be filled.
+/// A mould to be filled, the sizes of which are known.
 pub(super) struct Goal<'a> {
     mould: &'a Mould,
     yields: Yield<'a>,
@@ -191,22 +192,13 @@ pub(super) struct Goal<'a> {
 }
 
 impl<'a> Goal<'a> {
-    pub fn new(mould: &'a Mould, yields: Yield<'a>, err_on: ErrOn) -> Result<Self, Faults> {
-        let mut sizes = mould.cavities.iter().map(|alike| &alike.size);
-        if sizes.any(|size| matches!(size, Size::Unknown)) {
-            return Err(Faults::one(
-                "missing",
-                "mould",
-                "the size of a cavity is not known; accepted: volume, water_mass or bar_mass, or \
-                 full_cavities and last_cavity of a batch that was poured",
-            ));
-        }
-        Ok(Self {
+    pub fn new(mould: &'a Mould, yields: Yield<'a>, err_on: ErrOn) -> Self {
+        Self {
             mould,
             yields,
             err_on,
             together: mould.takes(&mould.counts()),
-        })
+        }
     }
 
     /// As [`size`].

@@ -319,8 +319,9 @@ fn write_state(
         fill(&asked.mould, &batter, asked.err_on).ok()
     });
     let filled = asked.zip(filling.as_ref()).map(|(asked, filling)| {
-        let noticed = asked.caution(&planned.pouring, recipe);
-        Filled::new(filling, &asked.mould, noticed)
+        let mut filled = Filled::new(filling, &asked.mould);
+        asked.caution(&planned.pouring, recipe, &mut filled.cautions);
+        filled
     });
     to.add("superfat", &plan.superfat);
     to.add("superfat_range", &plan.superfat_range);

@@ -123,7 +123,7 @@ impl Poured {
         if let (Some(asked), Some(batch)) = (&asked, &mut batch) {
             asked.pour(&mut batch.pouring);
         }
-        let at = Place::Member(&Place::top("batter"), "density");
+        let at = &Place::Member(&Place::top("batter"), "density");
         let density = density_of(batter.density(), batter.density_range(), at, &mut faults);
         if density.is_some() && asked.as_ref().is_some_and(|asked| asked.density.is_some()) {
             let says = "the density of the batter stands in the mould already; write it once";
@@ -176,9 +176,8 @@ impl Poured {
         })
     }
 
-    /// What to mind about what was asked, and about the parts if they are `reckoned` with.
-    fn cautions(&self, reckoned: bool) -> Vec<Caution> {
-        let mut cautions = Vec::new();
+    /// Adds what to mind about what was asked, and about the parts if they are `reckoned` with.
+    fn caution(&self, reckoned: bool, cautions: &mut Vec<Caution>) {
         if let Some(seen) = &self.seen {
             let last = seen.last_cavity.fraction();
             if last.is_positive() && *last < const { Rational::decimal(1, 2) } {
@@ -190,9 +189,8 @@ impl Poured {
             && reckoned
             && self.density.is_none()
         {
-            cautions.extend(self.asked.caution(&batch.pouring, &batch.recipe));
+            self.asked.caution(&batch.pouring, &batch.recipe, cautions);
         }
-        cautions
     }
 
     pub(super) fn filling(&self) -> Result<Box<Filling>, Faults> {
@@ -225,8 +223,9 @@ pub(super) fn run(
 ) -> Result<(), Faults> {
     let poured = Poured::of(request.mould(), request.batter(), unread)?;
     let filling = poured.filling()?;
-    let noticed = poured.cautions(poured.seen.is_none());
-    Filled::new(&filling, &poured.asked.mould, noticed).members(to);
+    let mut filled = Filled::new(&filling, &poured.asked.mould);
+    poured.caution(poured.seen.is_none(), &mut filled.cautions);
+    filled.members(to);
     match &filling.scaled {
         Some(batch) => to.object("scaled", |to| {
             plan::write(&batch.recipe, &batch.plan, None, to);
@@ -273,6 +272,8 @@ pub(super) fn learn(
         to.add("volume", &volume.map(|volume| &volume.likely));
         to.add("volume_range", &volume.map(|volume| &volume.range));
     });
-    to.add("cautions", poured.cautions(true).as_slice());
+    let mut cautions = Vec::new();
+    poured.caution(true, &mut cautions);
+    to.add("cautions", cautions.as_slice());
     Ok(())
 }

@@ -106,7 +106,7 @@ pub(super) struct Filled<'a> {
     filling: &'a Filling,
     mould: &'a Mould,
     /// What to mind about the volume.
-    cautions: Vec<Caution>,
+    pub cautions: Vec<Caution>,
 }
 
 impl Value for Filled<'_> {
@@ -116,18 +116,12 @@ impl Value for Filled<'_> {
 }
 
 impl<'a> Filled<'a> {
-    /// With what else was noticed about the volume.
-    pub fn new(
-        filling: &'a Filling,
-        mould: &'a Mould,
-        noticed: impl IntoIterator<Item = Caution>,
-    ) -> Self {
-        let mut cautions = cautions(filling, mould);
-        cautions.extend(noticed);
+    /// With what to mind about what was asked and how full it gets.
+    pub fn new(filling: &'a Filling, mould: &'a Mould) -> Self {
         Self {
             filling,
             mould,
-            cautions,
+            cautions: cautions(filling, mould),
         }
     }
 

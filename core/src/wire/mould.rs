@@ -158,17 +158,17 @@ impl MouldRequest<'_> {
     /// The mould of the request; what is wrong with it is added to the faults, of which there
     /// are none yet.
     pub(super) fn asked(self, faults: &mut Faults) -> Box<MouldAsked> {
-        let at = Place::top("mould");
+        let at = &Place::top("mould");
         let (mut ways, mut cavities) = (0, Vec::new());
         let (r#box, cylinder, alike) = (self.r#box(), self.cylinder(), self.cavities());
-        cavities.push(way(r#box, cylinder, alike, &at, &mut ways, faults));
+        cavities.push(way(r#box, cylinder, alike, at, &mut ways, faults));
         let several = self.several();
         if let Some(several) = several {
             ways += 1;
             cavities.clear();
-            let at = Place::Member(&at, "several");
+            let at = &Place::Member(at, "several");
             for (i, part) in several.enumerate() {
-                cavities.push(part.cavities_at(Place::Item(&at, i), faults));
+                cavities.push(part.cavities_at(&Place::Item(at, i), faults));
             }
         }
         if ways != 1 {
@@ -178,7 +178,7 @@ impl MouldRequest<'_> {
         let density = density_of(
             self.batter_density(),
             self.batter_density_range(),
-            Place::Member(&at, "batter_density"),
+            &Place::Member(at, "batter_density"),
             faults,
         );
         let mould = Mould {
@@ -198,10 +198,10 @@ impl MouldRequest<'_> {
 }
 
 impl MouldPart<'_> {
-    fn cavities_at(self, at: Place, faults: &mut Faults) -> Cavities {
+    fn cavities_at(self, at: &Place, faults: &mut Faults) -> Cavities {
         let mut ways = 0;
         let (r#box, cylinder, alike) = (self.r#box(), self.cylinder(), self.cavities());
-        let mut cavities = way(r#box, cylinder, alike, &at, &mut ways, faults);
+        let mut cavities = way(r#box, cylinder, alike, at, &mut ways, faults);
         cavities.fill = self.fill();
         if ways != 1 {
             let says = "accepted: exactly one of box, cylinder, cavities";
@@ -245,16 +245,17 @@ fn way(
     if let Some(alike) = alike {
         *ways += 1;
         cavities.count = alike.count();
-        cavities.size = size(alike, Place::Member(at, "cavities"), faults);
+        cavities.size = size(alike, &Place::Member(at, "cavities"), faults);
     }
     cavities
 }
 
-fn size(cavities: CavitiesRequest, at: Place, faults: &mut Faults) -> Size {
+fn size(cavities: CavitiesRequest, at: &Place, faults: &mut Faults) -> Size {
     let (mass, temperature) = (cavities.water_mass(), cavities.water_temperature());
     if temperature.is_some() && mass.is_none() {
         let says = "a water_temperature goes with a water_mass";
-        faults.add("not_needed", Place::Member(&at, "water_temperature"), says);
+        let at = &Place::Member(at, "water_temperature");
+        faults.add("not_needed", at, says);
     }
     const USUAL: Temperature = Temperature::new(Rational::integer(20));
     match (cavities.volume(), mass, cavities.bar_mass()) {
@@ -277,7 +278,7 @@ fn size(cavities: CavitiesRequest, at: Place, faults: &mut Faults) -> Size {
 pub(super) fn density_of(
     density: Option<Density>,
     range: Option<Pair<Density>>,
-    at: Place,
+    at: &Place,
     faults: &mut Faults,
 ) -> Option<Spread> {
     let number = |density: &Density| density.grams_per_cubic_centimetre().clone();
@@ -310,13 +311,13 @@ const AS_USUAL: Temperature = Temperature::new(USUAL_POUR);
 pub(super) fn pouring(request: PlanRequest, faults: &mut Faults) -> Pouring {
     let mut acids = Vec::new();
     for (i, line) in request.acids().into_iter().enumerate() {
-        let at = Place::Item(&const { Place::top("acids") }, i);
+        let at = &Place::Item(&const { Place::top("acids") }, i);
         let by_share = line.of_fats().is_some();
         acids.push(room(line.density(), line.displaces(), by_share, at, faults));
     }
     let mut additives = Vec::new();
     for (i, line) in request.additives().into_iter().enumerate() {
-        let at = Place::Item(&const { Place::top("additives") }, i);
+        let at = &Place::Item(&const { Place::top("additives") }, i);
         let by_share = line.of_fats().is_some();
         additives.push(room(line.density(), line.displaces(), by_share, at, faults));
     }
@@ -347,11 +348,12 @@ impl MouldAsked {
         Ok(Yield::Parts(pouring))
     }
 
-    /// What had to be taken wide.
-    pub(super) fn caution(&self, pouring: &Pouring, recipe: &Recipe) -> Option<Caution> {
-        match self.yields(pouring) {
-            Ok(Yield::Parts(pouring)) => pouring.caution(recipe),
-            _ => None,
+    /// Adds what had to be taken wide.
+    pub(super) fn caution(&self, pouring: &Pouring, recipe: &Recipe, cautions: &mut Vec<Caution>) {
+        if let Ok(Yield::Parts(pouring)) = self.yields(pouring)
+            && let Some(caution) = pouring.caution(recipe)
+        {
+            cautions.push(caution);
         }
     }
 }
@@ -375,7 +377,7 @@ fn room(
     density: Option<Density>,
     displaces: Option<Volume>,
     by_share: bool,
-    at: Place,
+    at: &Place,
     faults: &mut Faults,
 ) -> Room {
     match (density, displaces) {

@@ -258,8 +258,9 @@ pub(super) fn run(
     let batch = batch(request, unread)?;
     let poured = batch.asked.as_ref().zip(batch.filling.as_ref());
     let poured = poured.map(|(asked, filling)| {
-        let noticed = asked.caution(&batch.pouring, &batch.recipe);
-        Filled::new(filling, &asked.mould, noticed)
+        let mut filled = Filled::new(filling, &asked.mould);
+        asked.caution(&batch.pouring, &batch.recipe, &mut filled.cautions);
+        filled
     });
     write(&batch.recipe, &batch.plan, poured, to);
     Ok(())
