@@ -196,10 +196,12 @@ impl<'a> Scanner<'a> {
             self.rest = before;
             return Ok(0);
         }
-        match digits.parse::<i32>() {
-            Ok(size) if size <= MAX_EXPONENT => Ok(if is_negative { -size } else { size }),
-            _ => Err(NumberFault::ExponentTooLarge),
+        let digits = digits.bytes().map(|digit| i32::from(digit - b'0'));
+        let size = digits.fold(0, |size, digit| (size * 10 + digit).min(MAX_EXPONENT + 1));
+        if size > MAX_EXPONENT {
+            return Err(NumberFault::ExponentTooLarge);
         }
+        Ok(if is_negative { -size } else { size })
     }
 
     fn fraction(&mut self, numerator: &str) -> Result<Rational, NumberFault> {

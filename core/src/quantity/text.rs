@@ -123,11 +123,11 @@ fn unit_at(text: &str, expected: Dimension) -> Result<(&'static Unit, &str), Qua
 
 /// Whether `text` begins with the unit, and the unit ends there.
 fn starts_with_unit(text: &str, name: &str) -> bool {
-    let Some(head) = text.get(..name.len()) else {
+    let Some((head, after)) = text.split_at_checked(name.len()) else {
         return false;
     };
     let same = head == name || (name.len() > 1 && head.eq_ignore_ascii_case(name));
-    let next = text[head.len()..].chars().next();
+    let next = after.chars().next();
     let goes_on = |c: char| {
         is_letter(c)
             || matches!(c, '/' | '^' | '³' | '²')
