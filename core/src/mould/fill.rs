@@ -157,7 +157,7 @@ const UNSEEN: Rational = Rational::decimal(1, 3);
 /// milligram, a step of the scale, or the difference of the best batch that can be weighed. To the
 /// side to err on it is full too when one step of the scale more of every fat (less for
 /// `always_full`) would not fit any more, or when as much of the fats was asked for as the best
-/// batch weighs: of a batch that [`size`] made and that was written down the scale tells no more.
+/// batch weighs: of a batch that [`size`](super::size::size) made and that was written down the scale tells no more.
 /// The batter of a full mould is spread over all cavities alike. What was seen is told as it was
 /// seen.
 ///
@@ -186,7 +186,7 @@ const UNSEEN: Rational = Rational::decimal(1, 3);
 /// ```
 ///
 /// # Errors
-/// The faults of the mould and the batter, and those of [`size`].
+/// The faults of the mould and the batter, and those of [`size`](super::size::size).
 pub fn fill(mould: &Mould, batter: &Batter, err_on: ErrOn) -> Result<Box<Filling>, Faults> {
     fill_knowing(mould, batter, err_on, None)
 }
