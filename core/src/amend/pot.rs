@@ -141,13 +141,14 @@ impl State {
         let (lines, plan) = (&mut self.recipe.fats, &mut self.plan);
         match kind {
             Kind::Fat(fat) => {
-                let known = lines.iter().position(|line| line.fat == *fat);
-                let at = known.unwrap_or(lines.len());
-                if at == lines.len() {
+                let mut known = lines.iter().zip(&plan.fats);
+                let at = known.position(|(line, _)| line.fat == *fat);
+                let at = at.unwrap_or_else(|| {
                     let none = Mass::default();
                     lines.push(FatLine::new(fat.clone(), Amount::Mass(none.clone())));
                     plan.fats.push(none);
-                }
+                    plan.fats.len() - 1
+                });
                 &mut plan.fats[at]
             }
             Kind::Naoh => &mut plan.naoh_mass,

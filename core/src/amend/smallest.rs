@@ -129,11 +129,10 @@ fn smallest(things: &mut [Thing], above: &[Rational]) -> Result<(), Faults> {
 impl Thing<'_> {
     /// Says how much of it would have to be added that may not be, or taken out that cannot be.
     fn refuse(&self, forbidden: &Rational, impossible: &Rational, faults: &mut Faults) {
-        let kind = self.of[0].kind;
-        let (at, name) = match kind {
-            Kind::Naoh => ("may_add.naoh", kind.name()),
-            Kind::Koh => ("may_add.koh", kind.name()),
-            Kind::Water => ("may_add.water", kind.name()),
+        let (at, name) = match self.of.first().map(|part| part.kind) {
+            Some(kind @ Kind::Naoh) => ("may_add.naoh", kind.name()),
+            Some(kind @ Kind::Koh) => ("may_add.koh", kind.name()),
+            Some(kind @ Kind::Water) => ("may_add.water", kind.name()),
             _ => ("may_add.fats", "fat"),
         };
         if forbidden.is_positive() {
@@ -182,7 +181,8 @@ fn solve(things: &[Thing], above: &[Rational], only_allowed: bool) -> Option<Vec
         } else if !only_allowed {
             put(2 * count + i, Rational::ONE, FORBIDDEN);
         }
-        if !only_allowed && !matches!(thing.of[0].kind, Kind::Fat(_)) {
+        let is_fat = |part: &Part| matches!(part.kind, Kind::Fat(_));
+        if !only_allowed && !thing.of.iter().all(is_fat) {
             put(3 * count + i, back.clone(), IMPOSSIBLE);
         }
         if thing.take.is_positive() {
