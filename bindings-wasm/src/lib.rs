@@ -9,6 +9,7 @@ use lixivium::wire::{self, Answer};
 use serde::Serialize;
 use serde_wasm_bindgen::Serializer;
 use wasm_bindgen::prelude::*;
+use wasm_bindgen::throw_str;
 
 #[cfg(target_family = "wasm")]
 #[global_allocator]
@@ -22,9 +23,8 @@ pub fn try_call(operation: &str, request: JsValue) -> JsValue {
     #[cfg(lixivium_packed)]
     lixivium::exact::forget();
     // Objects, arrays, strings and numbers, as `JSON.parse` would make them.
-    answer
-        .serialize(&Serializer::json_compatible())
-        .expect_throw("answers are plain data")
+    let plain = answer.serialize(&Serializer::json_compatible());
+    plain.unwrap_or_else(|_| throw_str("answers are plain data"))
 }
 
 /// The version of the library, such as `"0.1.0"`.

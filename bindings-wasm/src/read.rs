@@ -65,8 +65,10 @@ pub(crate) fn plain(value: &JsValue, depth: usize) -> Result<Json<'static>, Faul
 }
 
 fn odd(value: &JsValue) -> Faults {
+    let kind = value.js_typeof().as_string().unwrap_or_default();
     bad(format_args!(
-        "{value:?} stands there; accepted: objects, lists, texts, numbers, true or false"
+        "a value of the type {kind} stands there; accepted: plain objects, maps, lists, texts, \
+         numbers, true or false"
     ))
 }
 

@@ -108,6 +108,11 @@ test("what is no plain data is a fault, and later calls work", () => {
         const { faults } = lixivium.tryCall("plan", request).error;
         assert.ok(faults.length > 0);
     }
+    for (const [request, kind] of [[new Set(), "object"], [() => 1, "function"], [Symbol("fats"), "symbol"]]) {
+        const [{ code, says }] = lixivium.tryCall("plan", request).error.faults;
+        assert.equal(code, "bad_json");
+        assert.match(says, new RegExp(`a value of the type ${kind} stands there; accepted: `));
+    }
     assert.ok(lixivium.plan(plans["shares of a total"]).batter_mass.value > 0);
 });
 
