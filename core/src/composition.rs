@@ -23,7 +23,7 @@ use std::num::NonZeroU32;
 
 use crate::chemistry::saponification::{of_triglyceride, triglyceride_molar_mass};
 use crate::chemistry::{FattyAcid, GLYCEROL, POTASSIUM_HYDROXIDE, WATER};
-use crate::exact::{Interval, Rational};
+use crate::exact::{Interval, Rational, over};
 use crate::fats::{self, Fat, Kind};
 use crate::plan::Plan;
 use crate::quantity::Share;
@@ -56,8 +56,8 @@ impl Estimate {
     }
 
     fn of(figure: &fats::Figure) -> Self {
-        let end = |end: &Option<Rational>| end.as_ref().unwrap_or(&figure.typical).clone();
-        Self::within(figure.typical.clone(), end(&figure.low), end(&figure.high))
+        let [low, high] = figure.ends().map(Rational::clone);
+        Self::within(figure.typical.clone(), low, high)
     }
 
     /// Adds so much of another; below 0: takes it away.
@@ -407,10 +407,9 @@ fn used_on_glycerides(recipe: &Recipe, plan: &Plan) -> Estimate {
     if glycerides == need {
         return used;
     }
-    let part = |part: &Rational, whole: &Rational| part.checked_div(whole).unwrap_or_default();
     Estimate::within(
-        &used.typical * &part(&glycerides.typical, &need.typical),
-        used.range.low() * &part(glycerides.range.low(), need.range.high()),
-        used.range.high() * &part(glycerides.range.high(), need.range.low()).min(Rational::ONE),
+        &used.typical * &over(&glycerides.typical, &need.typical),
+        used.range.low() * &over(glycerides.range.low(), need.range.high()),
+        used.range.high() * &over(glycerides.range.high(), need.range.low()).min(Rational::ONE),
     )
 }

@@ -1,6 +1,6 @@
 //! A recipe: what the maker wants, before any weight is worked out.
 
-use crate::chemistry::Acid;
+use crate::chemistry::{self, Acid};
 use crate::exact::Rational;
 use crate::fats::{Fat, Rule};
 use crate::fault::Faults;
@@ -193,6 +193,18 @@ pub struct AcidLine {
     pub strength: Share,
     /// What becomes of the alkali that it takes up.
     pub effect: AcidEffect,
+}
+
+impl AcidLine {
+    /// The alkali that so much of the product as bought takes up, in g KOH.
+    pub(crate) fn takes(&self, grams: &Rational) -> Rational {
+        grams * self.strength.fraction() * self.acid.alkali_per_gram(chemistry::Alkali::Koh)
+    }
+
+    /// The water in so much of it, in g.
+    pub(crate) fn water(&self, grams: &Rational) -> Rational {
+        grams * self.strength.rest().fraction()
+    }
 }
 
 /// Anything else in the batter that takes up no alkali.

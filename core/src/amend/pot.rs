@@ -5,7 +5,7 @@ use std::fmt::Display;
 use super::smallest::Thing;
 use super::{Kind, Part, State, Titrated};
 use crate::chemistry::Alkali;
-use crate::exact::Rational;
+use crate::exact::{Rational, over};
 use crate::fault::Faults;
 use crate::plan::{Need, Plan, Taken};
 use crate::quantity::{Mass, Ratio, Share};
@@ -270,9 +270,4 @@ type Rounding = fn(&Rational, &Rational) -> Option<Rational>;
 fn rounded(grams: &Rational, step: &Option<Mass>, to: Rounding) -> Rational {
     let rounded = step.as_ref().and_then(|step| to(grams, step.grams()));
     rounded.unwrap_or_else(|| grams.clone())
-}
-
-/// The quotient; 0 where the divisor is 0.
-fn over(number: &Rational, divisor: &Rational) -> Rational {
-    number.checked_div(divisor).unwrap_or_default()
 }

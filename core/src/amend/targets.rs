@@ -48,11 +48,10 @@ pub(super) fn sums(
             }
             Kind::Acid(line) => {
                 if line.effect == AcidEffect::Compensate {
-                    let takes = line.acid.alkali_per_gram(Alkali::Koh);
-                    acids = acids + mass * line.strength.fraction() * takes;
+                    acids = acids + line.takes(mass);
                 }
                 if rule.count_acid_water {
-                    water = water + mass * line.strength.rest().fraction();
+                    water = water + line.water(mass);
                 }
                 continue;
             }

@@ -5,8 +5,7 @@
 //! inputs its ends lie on corners, and are found without search.
 
 use super::batch::{Batch, Portion, effect, effect_at_end};
-use super::part::over;
-use crate::exact::Rational;
+use crate::exact::{Rational, over};
 use crate::fault::Faults;
 use crate::quantity::Share;
 use crate::sort::sort_by;

@@ -5,8 +5,8 @@
 //! digit, which is always cut off, and so is the last digit of every convolution. What was cut off
 //! in all is what the masses lack to 1 in the end, and lies nobody knows where.
 
-use super::part::{Density, over, shared_out};
-use crate::exact::Rational;
+use super::part::{Density, shared_out};
+use crate::exact::{Rational, over};
 
 /// How many cells all parts together have, about.
 const CELLS: i64 = 4_096;

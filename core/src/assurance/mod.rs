@@ -36,5 +36,5 @@ pub use batch::{Batch, Portion};
 pub(crate) use batch::{effect, effect_of, purity};
 pub use bounds::{Bounds, Corner, Role, SafeAlkali, Spread, Touch};
 pub use probability::{Distribution, MAX_CORNERS_OF_HALF, Method, Probability};
-pub(crate) use tolerances::fat;
 pub use tolerances::{Tolerance, Tolerances};
+pub(crate) use tolerances::{check_share, fat};

@@ -2,7 +2,7 @@
 
 use super::grid::short;
 use super::powers::refine;
-use crate::exact::Rational;
+use crate::exact::{Rational, over};
 
 /// An input, uniform on its range or triangular with its peak there.
 #[derive(Clone)]
@@ -127,11 +127,6 @@ pub(super) fn shared_out(power: u32, u: &Rational) -> Rational {
     };
     let change = raised(&(u + &Rational::ONE)) - raised(u) * Rational::integer(2);
     over(&change, &Rational::integer(if power == 1 { 2 } else { 6 })).reduced()
-}
-
-/// The quotient; 0 where the divisor is 0.
-pub(super) fn over(number: &Rational, divisor: &Rational) -> Rational {
-    number.checked_div(divisor).unwrap_or_default()
 }
 
 /// What a portion adds to the sum, from 0 on: `x · y` with an `x` above 0, or `y` alone beside the

@@ -7,8 +7,8 @@
 //! knots of one half in ascending order, their moments carried along, against those of the other
 //! in descending order.
 
-use super::part::{Density, over};
-use crate::exact::{Fraction, Rational, Whole};
+use super::part::Density;
+use crate::exact::{Fraction, Rational, Whole, over};
 
 /// A product of terms, one of each part.
 struct Product {

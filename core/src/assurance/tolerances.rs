@@ -4,7 +4,7 @@ use std::fmt;
 
 use super::batch::{Batch, Portion};
 use crate::exact::{Interval, Rational};
-use crate::fats::{Fat, Figure};
+use crate::fats::Fat;
 use crate::fault::Faults;
 use crate::plan::Plan;
 use crate::quantity::{Mass, Share};
@@ -53,11 +53,8 @@ impl Tolerance {
     }
 
     fn check_share(&self, at: fmt::Arguments, faults: &mut Faults) {
-        if let Some(range) = &self.range
-            && !(range.low().is_positive() && *range.high() <= Rational::ONE)
-        {
-            let says = "this share lies above 0 and up to 100 %";
-            faults.add("out_of_range", at, says);
+        if let Some(range) = &self.range {
+            check_share(range, at, faults);
         }
     }
 }
@@ -116,6 +113,14 @@ impl Tolerances {
             own => own,
         };
         grams(own) + grams(&self.scale_step) * half
+    }
+}
+
+/// Adds a fault unless all of a range of purities or strengths is a share of something.
+pub(crate) fn check_share(range: &Interval, at: fmt::Arguments, faults: &mut Faults) {
+    if !range.low().is_positive() || range.high().is_above_one() {
+        let says = "this share lies above 0 and up to 100 %";
+        faults.add("out_of_range", at, says);
     }
 }
 
@@ -192,20 +197,15 @@ impl Batch {
 /// is not published is the value reckoned with.
 pub(crate) fn fat(fat: &Fat, mass: &Rational, range: Option<&Interval>) -> Portion {
     let thousandth = const { Rational::decimal(1, 3) };
-    let Figure {
-        typical, low, high, ..
-    } = fat.saponification_value();
-    let end = |end: &Option<Rational>| end.as_ref().unwrap_or(typical).clone();
-    let range = match range {
-        Some(range) => range.clone(),
-        None => {
-            Interval::new(end(low), end(high)).unwrap_or_else(|| Interval::point(typical.clone()))
-        }
-    };
+    let figure = fat.saponification_value();
+    let range = range.cloned().unwrap_or_else(|| {
+        let [low, high] = figure.ends().map(Rational::clone);
+        Interval::new(low, high).unwrap_or_else(|| Interval::point(figure.typical.clone()))
+    });
     Portion::exact(
         fat.name(),
         mass.clone(),
-        typical * &thousandth,
+        &figure.typical * &thousandth,
         &range * &Interval::point(thousandth),
     )
 }

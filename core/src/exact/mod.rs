@@ -30,6 +30,7 @@ mod whole;
 pub use double::NotFinite;
 pub(crate) use double::{quotient, short_decimal};
 pub use interval::Interval;
+pub(crate) use ops::over;
 pub use rational::Rational;
 #[cfg(lixivium_packed)]
 pub use repr::forget;

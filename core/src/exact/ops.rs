@@ -133,6 +133,12 @@ impl Rational {
     }
 }
 
+/// The quotient; 0 where the divisor is 0.
+#[inline]
+pub(crate) fn over(number: &Rational, divisor: &Rational) -> Rational {
+    number.checked_div(divisor).unwrap_or_default()
+}
+
 #[inline(never)]
 pub(super) fn quotient(a: Arg, b: Arg) -> Option<Rational> {
     Some(&b.inverse()? * a)

@@ -34,6 +34,11 @@ impl Rule {
 }
 
 impl Figure {
+    /// Both ends; the typical value in place of one that is not known.
+    pub(crate) fn ends(&self) -> [&Rational; 2] {
+        [&self.low, &self.high].map(|end| end.as_ref().unwrap_or(&self.typical))
+    }
+
     /// The range, if both ends are stated and differ. A single value says nothing of how far
     /// another lot may be from it.
     ///

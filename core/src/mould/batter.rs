@@ -4,7 +4,7 @@ use std::fmt;
 
 use super::density::{self, COOLEST_POUR, HOTTEST_POUR, STRONGEST_LYE, Spread};
 use crate::exact::Rational;
-use crate::fault::{Caution, Faults};
+use crate::fault::{Caution, Faults, listed};
 use crate::plan::Plan;
 use crate::quantity::{Density, Mass, Quantity, Share, Temperature, Volume};
 use crate::recipe::{Amount, Recipe};
@@ -138,33 +138,29 @@ impl Pouring {
 
     /// What was not known and had to be taken wide.
     pub fn caution(&self, recipe: &Recipe) -> Option<Caution> {
-        let mut names = String::new();
-        let mut is_unknown = |name: &str| {
-            let between = if names.is_empty() { "" } else { ", " };
-            names.push_str(between);
-            names.push_str(name);
-        };
+        let mut names = Vec::new();
         for line in &recipe.fats {
             if line.fat.relative_density().is_none() {
-                is_unknown(line.fat.name());
+                names.push(line.fat.name());
             }
         }
         for (line, room) in recipe.acids.iter().zip(&self.acids) {
             if matches!(room, Room::Unknown) {
-                is_unknown(line.acid.name);
+                names.push(line.acid.name);
             }
         }
         for (line, room) in recipe.additives.iter().zip(&self.additives) {
             if matches!(room, Room::Unknown) {
-                is_unknown(&line.name);
+                names.push(&line.name);
             }
         }
         if names.is_empty() {
             return None;
         }
         let says = format!(
-            "No density is known for {names}, so a wide range was taken; give the density, or the \
-             volume that it displaces, to narrow the result."
+            "No density is known for {}, so a wide range was taken; give the density, or the \
+             volume that it displaces, to narrow the result.",
+            listed(&names, ", ")
         );
         Some(Caution::new("density_unknown", says))
     }

@@ -3,7 +3,7 @@
 //! Between rows everything is interpolated linearly, in exact arithmetic. That adds less than
 //! 0.1 kg/m³ for water and less than 1 kg/m³ for lye, which is within [`MEASURED_LYE`].
 
-use crate::exact::{Interval, Rational};
+use crate::exact::{Interval, Rational, over};
 use crate::fats::Fat;
 use crate::quantity::{Density, Temperature};
 use crate::tables::tables;
@@ -84,7 +84,7 @@ impl Spread {
 
     /// `dividend` divided by each of its numbers, which are above 0.
     pub(crate) fn dividing(&self, dividend: &Rational) -> Self {
-        let by = |number: &Rational| dividend.checked_div(number).unwrap_or_default();
+        let by = |number| over(dividend, number);
         let range = &self.range;
         Self::between(by(range.high()), by(&self.likely), by(range.low()))
     }

@@ -22,7 +22,7 @@ pub mod density;
 pub mod fill;
 pub mod size;
 
-use crate::exact::{Interval, Rational};
+use crate::exact::{Interval, Rational, over};
 use crate::fault::Faults;
 use crate::quantity::{Length, Mass, Share, Temperature, Volume};
 pub use density::Spread;
@@ -447,5 +447,5 @@ impl Mould {
 
 /// `a / b`, or 0 where that is nothing.
 fn quotient(a: &Rational, b: &Rational) -> Rational {
-    a.checked_div(b).unwrap_or_default().reduced()
+    over(a, b).reduced()
 }

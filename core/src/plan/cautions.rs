@@ -124,12 +124,7 @@ fn unknown_range(recipe: &Recipe, cautions: &mut Vec<Caution>) {
 /// Shares so small that a fraction was probably meant.
 pub(crate) fn fractions(recipe: &Recipe, cautions: &mut Vec<Caution>) {
     let (alkali, stock) = (&recipe.alkali, &recipe.stock_solution);
-    let mut look = |share: &Share, at: fmt::Arguments| {
-        let percent = share.to_base();
-        if percent.is_positive() && percent < SMALLEST_LIKELY_PERCENT {
-            cautions.push(fraction_for_percent(share, &at));
-        }
-    };
+    let mut look = |share: &Share, at: fmt::Arguments| doubt(share, &at, cautions);
     look(&recipe.superfat, format_args!("superfat"));
     look(&alkali.koh_share, format_args!("alkali.koh_share"));
     look(&alkali.naoh_purity, format_args!("alkali.naoh_purity"));
@@ -156,6 +151,14 @@ pub(crate) fn fractions(recipe: &Recipe, cautions: &mut Vec<Caution>) {
     }
     for (i, line) in recipe.acids.iter().enumerate() {
         look(&line.strength, format_args!("acids[{i}].strength"));
+    }
+}
+
+/// Adds a caution about a share that is so small that a fraction was probably meant.
+pub(crate) fn doubt(share: &Share, at: &dyn fmt::Display, cautions: &mut Vec<Caution>) {
+    let percent = share.to_base();
+    if percent.is_positive() && percent < SMALLEST_LIKELY_PERCENT {
+        cautions.push(fraction_for_percent(share, at));
     }
 }
 

@@ -11,11 +11,11 @@ mod cautions;
 #[cfg(test)]
 pub(crate) use cautions::SMALLEST_LIKELY_PERCENT;
 pub(crate) use cautions::{
-    at_the_bench as bench_cautions, fraction_for_percent, fractions as fraction_cautions,
+    at_the_bench as bench_cautions, doubt, fraction_for_percent, fractions as fraction_cautions,
 };
 
 use crate::chemistry::Alkali as Hydroxide;
-use crate::exact::{Rational, Tally};
+use crate::exact::{Rational, Tally, over};
 use crate::fault::{Caution, Faults};
 use crate::quantity::{Mass, Ratio, Share};
 use crate::recipe::{AcidEffect, Alkali, Amount, Recipe, ShareBy};
@@ -126,18 +126,17 @@ pub fn plan(recipe: &Recipe) -> Result<Plan, Faults> {
     }
 
     let lye = &alkali + &water.all;
-    let part = |part: &Rational, whole: &Rational| part.checked_div(whole).unwrap_or_default();
-    let superfat_at = |need: &Rational| Share::of_one(Rational::ONE - part(&free, need));
+    let superfat_at = |need: &Rational| Share::of_one(Rational::ONE - over(&free, need));
     let superfat = superfat_at(&need.typical);
     let superfat_range = (superfat_at(&need.low), superfat_at(&need.high));
     let hydroxide_mass = &naoh.pure + &koh.pure;
     Ok(Plan {
         superfat,
         superfat_range,
-        koh_share_by_moles: Share::of_one(part(&koh.pure, &used)),
-        lye_concentration: Share::of_one(part(&alkali, &lye)),
-        hydroxide_concentration: Share::of_one(part(&hydroxide_mass, &lye)),
-        water_to_lye: Ratio::new(part(&water.all, &alkali)),
+        koh_share_by_moles: Share::of_one(over(&koh.pure, &used)),
+        lye_concentration: Share::of_one(over(&alkali, &lye)),
+        hydroxide_concentration: Share::of_one(over(&hydroxide_mass, &lye)),
+        water_to_lye: Ratio::new(over(&water.all, &alkali)),
         batter_mass: Mass::new(&total_fats + &lye + others.total()),
         total_fats: Mass::new(total_fats),
         fats,
@@ -227,8 +226,7 @@ impl Need {
         let mut sums = [Tally::NOTHING; 3];
         for (line, mass) in recipe.fats.iter().zip(fats) {
             let value = line.fat.saponification_value();
-            let low = value.low.as_ref().unwrap_or(&value.typical);
-            let high = value.high.as_ref().unwrap_or(&value.typical);
+            let [low, high] = value.ends();
             Tally::add_products(&mut sums, mass.grams(), [&value.typical, low, high]);
         }
         let [typical, low, high] = sums;
@@ -267,8 +265,7 @@ impl Taken {
             all: Rational::ZERO,
         };
         for (line, mass) in recipe.acids.iter().zip(masses) {
-            let koh =
-                mass.grams() * line.strength.fraction() * line.acid.alkali_per_gram(Hydroxide::Koh);
+            let koh = line.takes(mass.grams());
             if line.effect == AcidEffect::Compensate {
                 taken.compensated = &taken.compensated + &koh;
             }
@@ -344,7 +341,7 @@ impl Waters {
         }
         if rule.count_acid_water {
             for (line, mass) in recipe.acids.iter().zip(acids) {
-                counted = counted + mass.grams() * line.strength.rest().fraction();
+                counted = counted + line.water(mass.grams());
             }
         }
         let asked = rule.rule.asked(total_fats, &alkali);

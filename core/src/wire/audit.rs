@@ -204,10 +204,7 @@ fn record(request: AuditRequest, faults: &mut Faults) -> Record {
     let mut share = |share: Option<OneOrRange<Share>>, list: &str, i: usize, name: &str| {
         let whole = || Interval::point(Rational::ONE);
         let range = share.map_or_else(whole, |share| share.0.fractions());
-        if !range.low().is_positive() || *range.high() > Rational::ONE {
-            let says = "this share lies above 0 and up to 100 %";
-            faults.add("out_of_range", format_args!("{list}[{i}].{name}"), says);
-        }
+        assurance::check_share(&range, format_args!("{list}[{i}].{name}"), faults);
         range
     };
     let mut lines = Vec::new();

@@ -6,12 +6,11 @@ use super::mould::{MouldAsked, MouldRequest, density_of};
 use super::plan::{self, Batch, PlanRequest};
 use super::view::{Pair, request};
 use super::write::{Range, Writer, answer};
-use crate::exact::Rational;
 use crate::fault::{Caution, Faults};
 use crate::mould::Spread;
 use crate::mould::calibrate::calibrate;
 use crate::mould::fill::{Batter, Filling, Seen, Yield, fill};
-use crate::plan::fraction_for_percent;
+use crate::plan::doubt;
 use crate::quantity::{Density, Mass, Share, Volume};
 
 request! {
@@ -179,11 +178,7 @@ impl Poured {
     /// Adds what to mind about what was asked, and about the parts if they are `reckoned` with.
     fn caution(&self, reckoned: bool, cautions: &mut Vec<Caution>) {
         if let Some(seen) = &self.seen {
-            let last = seen.last_cavity.fraction();
-            if last.is_positive() && *last < const { Rational::decimal(1, 2) } {
-                let at = "batter.last_cavity";
-                cautions.push(fraction_for_percent(&seen.last_cavity, &at));
-            }
+            doubt(&seen.last_cavity, &"batter.last_cavity", cautions);
         }
         if let Some(batch) = &self.batch
             && reckoned
