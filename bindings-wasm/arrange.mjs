@@ -28,8 +28,6 @@ const text = readFileSync(moduleFile, "utf8").replaceAll(
 const start = text.indexOf("\n (func ") + 1;
 const end = text.lastIndexOf("\n )\n") + 4;
 
-const calls = count(text, /\(call (\$\S+)/g);
-
 // The names of imports have a checksum in them.
 let imports = 0;
 const head = text.slice(0, start).replaceAll(/(?<=\(import "\S+" ")\w+(?=" \(func)/g, (name) => {
@@ -37,6 +35,8 @@ const head = text.slice(0, start).replaceAll(/(?<=\(import "\S+" ")\w+(?=" \(fun
     glue = glue.replaceAll(new RegExp(`\\b${name}\\b`, "g"), short);
     return short;
 });
+
+const calls = count(text, /\(call (\$\S+)/g);
 
 // The most called functions first; else those of about one size and the same parameters together,
 // which are often alike.
@@ -48,7 +48,9 @@ const functions = text
         return { body, calls: calls.get(name) ?? 0, size: Math.round(Math.log2(body.length)), parameters };
     })
     .sort((a, b) => b.calls - a.calls);
-const alike = (a, b) => a.size - b.size || (a.parameters < b.parameters ? -1 : a.parameters > b.parameters ? 1 : a.body.length - b.body.length);
+const order = (a, b) => Number(a > b) - Number(a < b);
+const alike = (a, b) =>
+    order(a.size, b.size) || order(a.parameters, b.parameters) || order(a.body.length, b.body.length);
 const often = functions.splice(0, SHORT - imports);
 const ordered = [...often.sort(alike), ...functions.sort(alike)].map(({ body }) => renumbered(body));
 
