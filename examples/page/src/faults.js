@@ -3,6 +3,7 @@
 import { button, h } from "./dom.js";
 import { fat, nameOf } from "./library.js";
 import { parent } from "./paths.js";
+import { readings } from "./readings.js";
 
 /** Codes of faults that an empty field has because it is still to be filled in. */
 const WANTING = new Set([
@@ -60,7 +61,7 @@ function showFault(element, fault) {
     if (!isSlot) {
         element.toggleAttribute("data-wanted", wanted);
         element.setAttribute("aria-invalid", "true");
-        const better = [...pointsFor(element.value), ...fatsMeant(fault)];
+        const better = [...numbersMeant(element), ...fatsMeant(fault)];
         place.append(...better.map((text) => offer(element, text)));
         describe(element, true);
     }
@@ -85,11 +86,11 @@ function showCaution(element, caution) {
     return { ...caution, element };
 }
 
-/** A text with a decimal comma, with a point instead; and without it where it may group digits. */
-function pointsFor(text) {
-    if (text.includes(".") || !/^[^,]*\d,\d[^,]*$/.test(text)) return [];
-    const point = text.replace(",", ".");
-    return /,\d{3}(?!\d)/.test(text) ? [point, text.replace(",", "")] : [point];
+/** What may have been meant where a number is wanted; a count has no decimals. */
+function numbersMeant(element) {
+    if (!element.closest(".figure")) return [];
+    const meant = readings(element.value);
+    return element.inputMode === "numeric" ? meant.filter((text) => !text.includes(".")) : meant;
 }
 
 /** The names of the fats that the library thinks were meant. */
@@ -104,12 +105,14 @@ function fatsMeant({ code, says }) {
 /** The fields of these faults with a decimal comma, of which there is no doubt. */
 export function decimalCommas(faults) {
     const fields = new Set(faults.map(({ element }) => element));
-    return [...fields].filter(({ value }) => value && pointsFor(value).length === 1);
+    return [...fields].filter(
+        (field) => field.value?.includes(",") && numbersMeant(field).length === 1,
+    );
 }
 
 /** Writes points for them. */
 export function writePoints(fields) {
-    for (const field of fields) enter(field, pointsFor(field.value)[0]);
+    for (const field of fields) enter(field, numbersMeant(field)[0]);
     fields[0].focus();
 }
 

@@ -44,7 +44,7 @@ export function read(text, kind) {
     const typed = text.trim();
     if (typed === "") return undefined;
     if (kind === "text") return text;
-    if (kind === "count") return number(typed) ?? typed;
+    if (kind === "count") return number(typed.replace(/^0+(?=\d)/, "")) ?? typed;
     if (isBare(typed) && SYSTEMS.metric[kind]) {
         return system === "metric" ? (number(typed) ?? typed) : `${typed} ${unitOf(kind)}`;
     }
