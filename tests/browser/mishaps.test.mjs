@@ -1,11 +1,13 @@
-// What goes wrong at a bench on the page: numbers typed in other ways.
+// What goes wrong at a bench on the page: numbers typed in other ways, rows left empty, damaged and
+// huge files, the same recipe in two tabs.
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
 
-import { chromium, exported } from "./bench.mjs";
+import { assertShows, chromium, exported, lixivium } from "./bench.mjs";
+import { onDisk, openPage, ready } from "./browsers.mjs";
 
-const { withPage } = chromium();
+const { browser, withPage } = chromium();
 
 test("a number written in another way is offered as the library reads it", () =>
     withPage(async (page) => {
@@ -41,4 +43,108 @@ test("a number written in another way is offered as the library reads it", () =>
         await page.getByLabel("How many", { exact: true }).fill("007");
         assert.ok(await page.locator("#card-answer").isVisible());
         assert.equal((await exported(page)).mould.box.count, 7);
+    }));
+
+test("rows left empty are in the way of nothing", () =>
+    withPage(async (page) => {
+        await page.getByRole("button", { name: "Add a fat", exact: true }).click();
+        const total = await page.locator("#value-total-fats").getAttribute("value");
+        await page.getByLabel("By weight").check();
+        assert.equal(await page.locator("#value-total-fats").getAttribute("value"), total);
+        await page.getByLabel("Weight of fat 1").fill("100");
+        await page.getByRole("button", { name: "Add an additive" }).click();
+        await page.getByLabel("Additive 2", { exact: true }).fill("Honey");
+        await page.getByLabel("Amount of additive 2").fill("20 g");
+        await page.getByLabel("Additive 1", { exact: true }).fill("");
+        await page.getByLabel("Amount of additive 1").fill("");
+        await page.getByRole("button", { name: "Scale the recipe to fill it" }).click();
+        await page.locator("#scale-to-fill").waitFor({ state: "detached" });
+        const answer = lixivium.plan(await exported(page));
+        assert.equal(answer.mould.state, "full");
+        await assertShows(page, answer);
+    }));
+
+test("a file that is too large is refused before it is read", () =>
+    withPage(async (page) => {
+        await page.locator("#shelf-file").setInputFiles({
+            name: "huge.json",
+            mimeType: "application/json",
+            buffer: Buffer.alloc(2 ** 20 + 1, " "),
+        });
+        await page
+            .locator("#shelf-told")
+            .filter({ hasText: "huge.json is too large for a recipe" })
+            .waitFor();
+    }));
+
+test("a recipe that is kept without all its parts is still there", async () => {
+    const plan = {
+        fats: [{ fat: "olive-oil", mass: 500 }],
+        superfat: 5,
+        water: { lye_concentration: 33 },
+    };
+    const damaged = { fats: [{ fat: "lard", mass: [1] }], acids: [null], additives: 7 };
+    const context = await browser().newContext();
+    await context.addInitScript(
+        (kept) => localStorage.setItem("lixivium-bench", kept),
+        JSON.stringify({
+            open: "b",
+            entries: [
+                { id: "a", name: "Plain", plan, ticked: null },
+                { id: "b", name: "Damaged", plan: damaged },
+            ],
+        }),
+    );
+    const page = await context.newPage();
+    await page.goto(onDisk);
+    await ready(page);
+    assert.deepEqual(await page.locator("#shelf-open option").allTextContents(), ["Plain"]);
+    await assertShows(page, lixivium.plan(plan));
+    await context.close();
+});
+
+test("the same recipe in two tabs: what is typed in one is seen in the other", async () => {
+    const first = await openPage(browser());
+    const second = await first.context().newPage();
+    await second.goto(onDisk);
+    await ready(second);
+    await first.getByLabel("Superfat", { exact: true }).fill("7");
+    await second.waitForFunction(() => document.getElementById("plan-superfat").value === "7");
+    await second.getByLabel("Alkali in the lye").fill("33");
+    await first.waitForFunction(
+        () => document.getElementById("plan-water-lye_concentration").value === "33",
+    );
+    assert.equal(await first.getByLabel("Superfat", { exact: true }).inputValue(), "7");
+    await first.context().close();
+});
+
+test("a recipe has a name, and no other one has the same", () =>
+    withPage(async (page) => {
+        await page.getByRole("button", { name: "Duplicate" }).click();
+        await page.locator("#shelf-told").filter({ hasText: "a copy of" }).waitFor();
+        const name = page.getByLabel("Its name");
+        await name.fill("Ferry landing bar (example)");
+        await name.press("Enter");
+        assert.equal(await name.inputValue(), "Ferry landing bar (example) (2)");
+        await name.fill(" ");
+        await name.blur();
+        assert.equal(await name.inputValue(), "Batch");
+        assert.equal(await page.locator("#card-title").textContent(), "Batch");
+    }));
+
+test("a link or a question of the shelf goes when the recipe is another", () =>
+    withPage(async (page) => {
+        await page.getByRole("button", { name: "Share", exact: true }).click();
+        await page.getByLabel("Link to this recipe").waitFor();
+        await page.getByLabel("Superfat", { exact: true }).fill("9");
+        assert.equal(await page.getByLabel("Link to this recipe").count(), 0);
+        await page.getByRole("button", { name: "Duplicate" }).click();
+        await page.getByRole("button", { name: "Remove", exact: true }).click();
+        await page.getByLabel("Recipe on the bench").selectOption({ index: 0 });
+        assert.equal(await page.locator("#shelf-remove-yes").count(), 0);
+        // A text that is being pasted stays.
+        await page.getByRole("button", { name: "Paste", exact: true }).click();
+        await page.getByLabel("Recipe as text").fill("Lard 400 g");
+        await page.getByLabel("Superfat", { exact: true }).fill("8");
+        assert.equal(await page.getByLabel("Recipe as text").inputValue(), "Lard 400 g");
     }));

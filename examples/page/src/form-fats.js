@@ -6,7 +6,7 @@ import { mouldKind } from "./form-mould.js";
 import { newOwnFat, ownFields } from "./form-own-fat.js";
 import { fats, idOf, nameOf } from "./library.js";
 import { exactText } from "./numbers.js";
-import { current, reshape } from "./state.js";
+import { current, request, reshape } from "./state.js";
 
 /** The proposals of every field that takes a fat of the catalogue. */
 export function fatProposals() {
@@ -135,14 +135,17 @@ function switchAmounts(next, answer) {
     amountShown = next;
     reshape((entry) => {
         const { plan } = entry;
-        const known = answer && answer.fats.length === plan.fats.length;
-        plan.fats.forEach((line, i) => {
+        const rows = request(plan).rows.fats;
+        for (const line of plan.fats) {
             delete line.share;
             delete line.mass;
-            if (!known) return;
-            if (next === "mass") line.mass = `${exactText(answer.fats[i].mass)} g`;
-            else line.share = exactText(answer.fats[i].share);
-        });
+        }
+        if (answer?.fats.length === rows.length)
+            answer.fats.forEach((fat, i) => {
+                const line = plan.fats[rows[i]];
+                if (next === "mass") line.mass = `${exactText(fat.mass)} g`;
+                else line.share = exactText(fat.share);
+            });
         delete plan.total_fats;
         if (next === "share" && !plan.mould)
             plan.total_fats = answer ? `${exactText(answer.total_fats)} g` : 1000;

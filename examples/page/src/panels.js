@@ -16,6 +16,11 @@ function close(opener) {
     $(opener).focus();
 }
 
+/** Takes away what no longer holds once a recipe has changed; a text that is being pasted stays. */
+export function fold() {
+    if (!$("shelf-text")) put($("shelf-ask"));
+}
+
 /** Asks before a recipe is removed. */
 export function askRemove(name, remove) {
     const yes = () => {

@@ -1,9 +1,8 @@
 // A recipe as a link and as a file. Both carry the request of the operation plan as it is.
 
-import { ask } from "./library.js";
 import { fatsOf } from "./lines.js";
+import { checked, tooLarge } from "./plans.js";
 import { blank } from "./state.js";
-import { isPlan } from "./store.js";
 
 const MARK = "#recipe=";
 
@@ -18,6 +17,8 @@ export function linkOf(name, plan) {
 /** The recipe in a link: { name, plan }, { says } if it cannot be read, null if there is none. */
 export function fromLink(hash) {
     if (!hash.startsWith(MARK)) return null;
+    const large = tooLarge("The recipe in this link", hash.length);
+    if (large) return large;
     try {
         const text = atob(hash.slice(MARK.length).replaceAll("-", "+").replaceAll("_", "/"));
         const { name, plan } = JSON.parse(
@@ -52,6 +53,8 @@ const PASTED = "Pasted recipe";
  * { says }.
  */
 export function fromPasted(text) {
+    const large = tooLarge("This text", text.length);
+    if (large) return large;
     const typed = text.trim();
     if (typed.includes(MARK)) return fromLink(typed.slice(typed.indexOf(MARK)).split(/\s/)[0]);
     if (typed.startsWith("{")) return fromText(PASTED, typed);
@@ -64,23 +67,6 @@ export function fromPasted(text) {
     if (found.fats.some((line) => line.mass !== undefined)) delete plan.mould;
     const remark = found.others.length ? `Left out: ${found.others.join("; ")}.` : "";
     return { name: PASTED, plan, remark };
-}
-
-/** Texts and numbers can be put right in the form; what no field can show cannot. */
-function checked(name, plan) {
-    if (!isPlan(plan))
-        return {
-            says: `${name} is no recipe; accepted: the request of the operation plan, with a list of fats.`,
-        };
-    const strange = ask("plan", plan).faults.filter(({ code, at }) => {
-        const isCount = at.endsWith(".count");
-        return (
-            ["unknown_key", "duplicate_key"].includes(code) || (code === "wrong_type" && !isCount)
-        );
-    });
-    if (strange.length === 0) return { name, plan };
-    const says = strange.map(({ at, says }) => `${at}: ${says}`).join("; ");
-    return { says: `${name} cannot be taken over: ${says}` };
 }
 
 /** Gives a recipe to the browser to be saved as a file. */

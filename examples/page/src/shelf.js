@@ -1,13 +1,16 @@
 // The shelf of recipes: several by name, kept in the browser, exported, imported, shared.
 
 import { h, put } from "./dom.js";
-import { askPaste, askRemove, showLink } from "./panels.js";
+import { askPaste, askRemove, fold, showLink } from "./panels.js";
+import { tooLarge } from "./plans.js";
 import { download, fromLink, fromPasted, fromText, linkOf } from "./share.js";
 import { blank, current, example, ofPlan, onChange, open, request } from "./state.js";
 import { freeName, load, save } from "./store.js";
 import { systemInUse, useSystem } from "./units.js";
 
 const $ = (id) => document.getElementById(id);
+
+const UNNAMED = "Batch";
 
 let shelf = { entries: [] };
 
@@ -30,14 +33,21 @@ function add(entry) {
     return entry;
 }
 
-/** Another tab has kept something: its recipes are taken up, the one that is open here stays. */
+/** Another tab has kept something: its recipes are taken up, with them the one that is open here. */
 function takeOther() {
-    const entries = load().entries.filter((entry) => entry.id !== current().id);
-    shelf.entries = [...entries, current()];
-    showShelf(new Set(["entry"]));
+    const { entries } = load();
+    const here = entries.findIndex(({ id }) => id === current().id);
+    const changed = here >= 0 && JSON.stringify(entries[here]) !== JSON.stringify(current());
+    // One that was removed there stays as long as it is open here.
+    if (here < 0) entries.push(current());
+    else if (!changed) entries[here] = current();
+    shelf.entries = entries;
+    if (changed) open(entries[here]);
+    else showShelf(new Set(["entry"]));
 }
 
 function keep() {
+    fold();
     shelf.open = current().id;
     shelf.system = systemInUse();
     const kept = save(shelf);
@@ -73,7 +83,12 @@ function bind() {
         open(shelf.entries.find((entry) => entry.id === event.target.value)),
     );
     $("shelf-name").addEventListener("input", (event) => {
-        current().name = event.target.value;
+        current().name = event.target.value.trim() || UNNAMED;
+        open(current());
+    });
+    $("shelf-name").addEventListener("change", (event) => {
+        current().name = freeName(current().name, otherRecipes());
+        event.target.value = current().name;
         open(current());
     });
     $("shelf-new").addEventListener("click", () => {
@@ -84,6 +99,7 @@ function bind() {
     $("shelf-copy").addEventListener("click", () => {
         const { name, plan, sure } = structuredClone(current());
         open(add({ ...ofPlan(name, plan), sure }));
+        tell(`“${current().name}” is open, a copy of “${name}”.`);
     });
     $("shelf-remove").addEventListener("click", removeCurrent);
     $("shelf-export").addEventListener("click", () => {
@@ -110,7 +126,7 @@ function bind() {
 async function importFile(event) {
     const [file] = event.target.files;
     if (!file) return;
-    const found = fromText(file.name, await file.text());
+    const found = tooLarge(file.name, file.size) ?? fromText(file.name, await file.text());
     event.target.value = "";
     if (found.says) tell(found.says);
     else take(found);

@@ -77,7 +77,8 @@ export function ofPlan(name, plan) {
     return { id: newId(), name, plan, ...emptyTasks() };
 }
 
-function emptyTasks() {
+/** The parts of an entry beside its plan. */
+export function emptyTasks() {
     return { sure: {}, composition: {}, amend: {}, audit: {}, fill: {}, swap: {}, ticked: {} };
 }
 

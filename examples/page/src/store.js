@@ -1,5 +1,8 @@
 // Recipes kept in the browser. Where it keeps nothing, the page works all the same and says so.
 
+import { canBeShown, isObject } from "./plans.js";
+import { emptyTasks } from "./state.js";
+
 const KEY = "lixivium-bench";
 
 /** What is kept: { open: id, system, entries: [entry] }. */
@@ -7,7 +10,7 @@ export function load() {
     try {
         const kept = JSON.parse(localStorage.getItem(KEY) ?? "null");
         if (kept && Array.isArray(kept.entries))
-            return { ...kept, entries: kept.entries.filter(isEntry) };
+            return { ...kept, entries: kept.entries.filter(isEntry).map(whole) };
     } catch {
         // Not allowed here, or not what this page wrote: begin anew.
     }
@@ -25,14 +28,16 @@ export function save(kept) {
 }
 
 function isEntry(entry) {
-    return typeof entry?.id === "string" && typeof entry.name === "string" && isPlan(entry.plan);
+    return (
+        typeof entry?.id === "string" && typeof entry.name === "string" && canBeShown(entry.plan)
+    );
 }
 
-/** Whether something could be the request of a plan; the library says what is wrong inside it. */
-export function isPlan(plan) {
-    const isObject = (value) =>
-        typeof value === "object" && value !== null && !Array.isArray(value);
-    return isObject(plan) && Array.isArray(plan.fats) && plan.fats.every(isObject);
+/** An entry with all of its parts; one that is missing or damaged is empty. */
+function whole(entry) {
+    for (const [part, empty] of Object.entries(emptyTasks()))
+        if (!isObject(entry[part])) entry[part] = empty;
+    return entry;
 }
 
 /** A name that no other entry has. */

@@ -6,7 +6,7 @@ import { field, slot } from "../fields.js";
 import { mouldKind } from "../form-mould.js";
 import { ask } from "../library.js";
 import { exactText, fixed, short } from "../numbers.js";
-import { reshape } from "../state.js";
+import { request, reshape } from "../state.js";
 import { mass, massPlaces, percent } from "../units.js";
 
 export const fill = {
@@ -59,7 +59,7 @@ function fillAnswer(answer, { request }) {
                 h("dt", {}, "To fill the mould, multiply by"),
                 h(
                     "dd",
-                    { id: "fill-scale" },
+                    { id: "fill-scale", "data-told": "To fill the mould, multiply by" },
                     h(
                         "data",
                         { value: answer.scale_to_fill.exact },
@@ -132,16 +132,14 @@ function fillAnswer(answer, { request }) {
 /** The fats by weight, as scaled; all else follows them or stays. */
 export function takeOver(scaled) {
     reshape((entry) => {
-        const rows = entry.plan.fats.filter((line) => Object.keys(line).length > 0);
-        rows.forEach((line, i) => {
-            delete line.share;
-            line.mass = `${exactText(scaled.fats[i].mass)} g`;
-        });
-        entry.plan.fats = rows;
+        // Rows in which nothing stands go: what is left are the rows of the answer.
+        entry.plan = request(entry.plan).asked;
         delete entry.plan.total_fats;
-        for (const list of ["acids", "additives"]) {
+        for (const list of ["fats", "acids", "additives"]) {
             entry.plan[list]?.forEach((line, i) => {
-                if (line.mass !== undefined) line.mass = `${exactText(scaled[list][i].mass)} g`;
+                if (list === "fats") delete line.share;
+                else if (line.mass === undefined) return;
+                line.mass = `${exactText(scaled[list][i].mass)} g`;
             });
         }
         entry.fill = {};
