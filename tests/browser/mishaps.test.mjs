@@ -148,3 +148,32 @@ test("a link or a question of the shelf goes when the recipe is another", () =>
         await page.getByLabel("Superfat", { exact: true }).fill("8");
         assert.equal(await page.getByLabel("Recipe as text").inputValue(), "Lard 400 g");
     }));
+
+test("who cannot see the page hears once what came of what was typed", () =>
+    withPage(async (page) => {
+        await page.evaluate(() => {
+            globalThis.heard = [];
+            const announcer = document.getElementById("announcer");
+            new MutationObserver(() => heard.push(announcer.textContent)).observe(announcer, {
+                childList: true,
+            });
+        });
+        const hears = async (pattern) => {
+            await page.waitForFunction(() => heard.length);
+            await page.waitForTimeout(1000);
+            const [first, ...more] = await page.evaluate(() => heard.splice(0));
+            assert.match(first, pattern);
+            assert.deepEqual(more, []);
+        };
+        await hears(/^Weigh water/);
+        await page.getByLabel("Superfat", { exact: true }).fill("5,5");
+        await hears(/^One entry is wanted\. Superfat: the decimal mark/);
+        await page.getByLabel("Superfat", { exact: true }).fill("5.5");
+        await hears(/^Weigh water/);
+        await page.getByText("It went wrong").click();
+        await page.getByLabel("Lard was off, by weight").fill("12,0");
+        await hears(/^Lard was off, by weight: the decimal mark/);
+        await page.getByLabel("Lard was off, by weight").fill("12");
+        await page.getByLabel("That is for Lard").selectOption({ label: "too much" });
+        await hears(/^Now add: Sodium hydroxide, [\d.]+\sg, Water, [\d.]+\sg$/);
+    }));

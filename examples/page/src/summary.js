@@ -12,7 +12,7 @@ export function showSummary(results, placed, say) {
     if (results.plan) {
         const text = inShort(results);
         showShort(text);
-        say(`Weigh ${text}`);
+        say(here(placed.faults) ?? `Weigh ${text}`);
         showAsked(placed.cautions);
         return;
     }
@@ -20,7 +20,20 @@ export function showSummary(results, placed, say) {
     const words = faults.length === 1 ? "One entry is" : `${faults.length} entries are`;
     put($("card-status"), wanted(words, faults));
     showShort(`${words} wanted: ${namesOf(faults)}`);
-    say(`${words} wanted. ${faults[0]?.says ?? ""}`);
+    say(`${words} wanted. ${here(placed.faults) ?? inWords(faults[0])}`);
+}
+
+/** What changed where somebody is typing: what is wrong there, or what a task answers. */
+function here(faults) {
+    const active = document.activeElement;
+    const fault = faults.find(({ element, wanted }) => element === active && !wanted);
+    if (fault) return inWords(fault);
+    const told = active.closest(".task")?.querySelector("[data-told]");
+    return told && `${told.dataset.told} ${told.innerText.trim().replace(/\s*\n\s*/g, ", ")}`;
+}
+
+function inWords({ element, says }) {
+    return `${nameOfPlace(element)}: ${says}`;
 }
 
 /** Keeps the batch in short in sight of the form where the weights have scrolled out of it. */

@@ -10,7 +10,7 @@ export function amendAnswer(answer, { off }) {
         off.length > 0 && wentIn(off),
         cautions(answer.cautions),
         h("h3", { class: "sub" }, "Now add"),
-        additions(answer.additions, "amend-add"),
+        additions(answer.additions, "amend-add", "Now add:"),
         effect(answer),
         answer.room_left && h("p", {}, `Room left in the mould: ${mass(answer.room_left)}.`),
         answer.same_recipe && [
@@ -30,8 +30,8 @@ function wentIn(off) {
     return h("p", { id: "amend-went-in" }, `So it went in: ${text.join("; ")}.`);
 }
 
-/** Things to add; below 0 they are to be taken back. */
-function additions(part, id) {
+/** Things to add; below 0 they are to be taken back. `told` are words for those who cannot see. */
+function additions(part, id, told) {
     const rows = [
         ...part.fats.map((fat) => [fat.name, fat.mass]),
         ["Sodium hydroxide", part.naoh_mass, "down"],
@@ -40,12 +40,12 @@ function additions(part, id) {
         ...part.acids.map((acid) => [acid.name, acid.mass]),
         ...part.additives.map((additive) => [additive.name, additive.mass]),
     ].filter(([, added]) => sign(added));
-    if (rows.length === 0) return h("p", { id }, "Nothing.");
+    if (rows.length === 0) return h("p", { id, "data-told": told }, "Nothing.");
     const places = massPlaces(rows.map(([, added]) => added));
     return [
         h(
             "ul",
-            { class: "weights plain", id },
+            { class: "weights plain", id, "data-told": told },
             rows.map(([name, added, direction]) => addition(name, added, places, direction)),
         ),
         rows.some(([, added]) => sign(added) < 0) &&

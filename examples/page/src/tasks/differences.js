@@ -59,7 +59,7 @@ export function differencesTable(caption, differences, before = []) {
             shown.map(({ figure, unit, typical, range, sure }) =>
                 row(
                     withUnit(figure, unit),
-                    signed(fixed(typical, 1), typical),
+                    signed(fixed(typical, 1)),
                     `${fixed(range.low, 1)} to ${fixed(range.high, 1)}`,
                     sure ? "yes" : "may be noise",
                 ),
@@ -81,7 +81,7 @@ function isSeen(number) {
     return /[1-9]/.test(fixed(number, 1));
 }
 
-/** A change as text, with its sign. */
-export function signed(text, number) {
-    return number.exact.startsWith("-") || number.exact === "0" ? text : `+${text}`;
+/** A change as text, with its sign; none where no digit of it is seen. */
+export function signed(text) {
+    return /^\u2212|^[0.]+(?!\S)/.test(text) ? text : `+${text}`;
 }

@@ -95,11 +95,11 @@ function swapAnswer(answer) {
         ["Water", answer.water_change],
     ]
         .filter(([, by]) => by.exact !== "0")
-        .map(([name, by]) => [name, signed(mass(by), by)]);
+        .map(([name, by]) => [name, signed(mass(by))]);
     return [
         h(
             "p",
-            { id: "swap-by" },
+            { id: "swap-by", "data-told": "" },
             "In its place: ",
             answer.by.map(({ fat, share }) => `${percent(share, 1)} ${nameOf(fat)}`).join(", "),
             ".",
