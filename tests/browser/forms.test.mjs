@@ -426,6 +426,51 @@ test("a chance that is small is not shown as none", () =>
         assert.match(await page.locator("#sure-below").textContent(), /^below 0\.01\s%$/);
     }));
 
+test("a note of everything that a batch takes", () =>
+    withPage(async (page) => {
+        await begin(page);
+        await page.getByLabel("None yet").check();
+        await page.getByRole("button", { name: "Add a fat of my own" }).click();
+        await fill(page, {
+            "Share of fat 1": "60",
+            "Fat 3, my own: name": "House tallow",
+            "Saponification value of fat 3": "196",
+            "Share of fat 3": "10",
+        });
+        await page.getByRole("button", { name: "Add an acid" }).click();
+        await fill(page, { "Amount of acid 1": "15 g", "Strength of acid 1": "80" });
+        await page.getByText("Check weights from a notebook").click();
+        await page.getByRole("button", { name: "Begin with the weights of this recipe" }).click();
+        assert.equal(
+            await page.getByLabel("Fat 3 in the note", { exact: true }).inputValue(),
+            "House tallow",
+        );
+        assert.equal(await page.getByLabel("Strength of acid 1 in the note").inputValue(), "80");
+        await fill(page, { "Weight of acid 1 in the note": "25" });
+        await page.getByRole("button", { name: "Note an additive" }).click();
+        await fill(page, { "Additive 1 in the note": "Clay" });
+        await page.getByText("Not known: Additive 1.").waitFor();
+        await fill(page, { "Weight of additive 1 in the note": "6" });
+        const { fats, ...planned } = lixivium.plan(await exported(page));
+        const own = { name: "House tallow", saponification_value: 196 };
+        const { superfat } = lixivium.audit({
+            fats: fats.map(({ mass }, i) => ({
+                fat: ["olive-oil", "coconut-oil", own][i],
+                mass: mass.value,
+            })),
+            alkalis: [{ alkali: "naoh", mass: planned.naoh_mass.value }],
+            acids: [{ acid: "citric-acid", mass: 25, strength: 80 }],
+            others: [{ name: "Clay", mass: 6 }],
+            water_mass: planned.water_mass.value,
+        });
+        assert.equal(
+            await page.locator("#audit-superfat").textContent(),
+            `${superfat.value.toFixed(2)}\u00a0%`,
+        );
+        await page.getByRole("button", { name: "Clear the note" }).click();
+        assert.equal(await page.getByLabel("Acid 1 in the note", { exact: true }).count(), 0);
+    }));
+
 test("the screen stays on from the first tick to the last", () =>
     withPage(async (page) => {
         await page.addInitScript(() => {

@@ -4,7 +4,8 @@ import { button, h } from "./dom.js";
 import { field, row, select, slot } from "./fields.js";
 import { change, current, reshape, valueAt } from "./state.js";
 
-const ACIDS = [
+/** The acids: [id, name]. */
+export const ACIDS = [
     ["citric-acid", "Citric acid, anhydrous"],
     ["citric-acid-monohydrate", "Citric acid monohydrate"],
     ["lactic-acid", "Lactic acid"],

@@ -33,9 +33,9 @@ export function fat(id) {
     return catalogue.get(id);
 }
 
-/** The name of a fat that a recipe names by its id; other texts stay as they are. */
-export function nameOf(text) {
-    return catalogue.get(text)?.name ?? text;
+/** The name of a fat of the catalogue by its id, or of one's own; other texts stay as they are. */
+export function nameOf(fat) {
+    return catalogue.get(fat)?.name ?? fat.name ?? fat;
 }
 
 /** The id of the fat of that name; other texts stay as they are, for the library to judge. */

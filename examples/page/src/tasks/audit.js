@@ -1,12 +1,12 @@
 // An old note: weights as they were written down, and what they amount to.
 
-import { cautions } from "../cautions.js";
 import { button, h } from "../dom.js";
 import { field, row, select, slot } from "../fields.js";
 import { fatField } from "../form-fats.js";
+import { ACIDS } from "../form-others.js";
 import { exactText, sign } from "../numbers.js";
-import { reshape, valueAt } from "../state.js";
-import { mass, percent } from "../units.js";
+import { request, reshape, valueAt } from "../state.js";
+import { auditAnswer } from "./audit-answer.js";
 
 export const audit = {
     id: "audit",
@@ -17,82 +17,47 @@ export const audit = {
     answer: auditAnswer,
 };
 
+const ALKALIS = [
+    ["naoh", "Sodium hydroxide"],
+    ["koh", "Potassium hydroxide"],
+];
+
+const one = (key, known) => (at, label) =>
+    select({ at: `${at}.${key}`, label, options: [["", "choose"], ...known] });
+
+/** What a note lists: one of it, how many rows there are at first, its field, its purity. */
+const LISTS = {
+    fats: { word: "fat", least: 1, what: (at, label) => fatField({ at: `${at}.fat`, label }) },
+    alkalis: { word: "alkali", least: 1, what: one("alkali", ALKALIS), pure: "purity" },
+    acids: { word: "acid", least: 0, what: one("acid", ACIDS), pure: "strength" },
+    others: {
+        word: "additive",
+        least: 0,
+        what: (at, label) => field({ at: `${at}.name`, label }),
+    },
+};
+
+function rowsOf(list) {
+    return valueAt(`audit.${list}`) ?? Array.from({ length: LISTS[list].least }, () => ({}));
+}
+
 function auditForm(plan) {
-    const rows = (list) => valueAt(`audit.${list}`) ?? [{}];
     return [
         plan &&
-            h(
-                "div",
-                { class: "row-actions" },
+            actions(
                 button("Begin with the weights of this recipe", () => fromPlan(plan), {
                     id: "audit-from-plan",
                 }),
             ),
-        h(
-            "ol",
-            { class: "rows" },
-            rows("fats").map((_, i) =>
-                row(
-                    {},
-                    fatField({ at: `audit.fats[${i}].fat`, label: `Fat ${i + 1} in the note` }),
-                    field({
-                        at: `audit.fats[${i}].mass`,
-                        label: "Weight",
-                        of: `of fat ${i + 1} in the note`,
-                        kind: "mass",
-                        also: [`audit.fats[${i}]`],
-                    }),
-                ),
-            ),
-        ),
-        h(
-            "div",
-            { class: "row-actions" },
-            button(
-                "Add a fat to the note",
-                () => reshape((entry) => (entry.audit.fats = [...rows("fats"), {}])),
-                { id: "audit-add-fat" },
-            ),
-        ),
-        h(
-            "ol",
-            { class: "rows" },
-            rows("alkalis").map((_, i) =>
-                row(
-                    {},
-                    select({
-                        at: `audit.alkalis[${i}].alkali`,
-                        label: `Alkali ${i + 1} in the note`,
-                        options: [
-                            ["", "choose"],
-                            ["naoh", "Sodium hydroxide"],
-                            ["koh", "Potassium hydroxide"],
-                        ],
-                    }),
-                    field({
-                        at: `audit.alkalis[${i}].mass`,
-                        label: "Weight",
-                        of: `of alkali ${i + 1} in the note`,
-                        kind: "mass",
-                    }),
-                    field({
-                        at: `audit.alkalis[${i}].purity`,
-                        label: "Purity",
-                        of: `of alkali ${i + 1} in the note`,
-                        kind: "percent",
-                        hint: "Left empty: 100 %.",
-                    }),
-                ),
-            ),
-        ),
-        h(
-            "div",
-            { class: "row-actions" },
-            button(
-                "Add an alkali to the note",
-                () => reshape((entry) => (entry.audit.alkalis = [...rows("alkalis"), {}])),
-                { id: "audit-add-alkali" },
-            ),
+        rows("fats"),
+        actions(adder("fats", "Note another fat")),
+        rows("alkalis"),
+        actions(adder("alkalis", "Note another alkali")),
+        rows("acids"),
+        rows("others"),
+        actions(
+            adder("acids", "Note an acid"),
+            adder("others", "Note an additive"),
         ),
         h(
             "div",
@@ -108,9 +73,7 @@ function auditForm(plan) {
             field({ at: "audit.stated.batter_mass", label: "Batter, as stated", kind: "mass" }),
         ),
         slot("audit"),
-        h(
-            "div",
-            { class: "row-actions" },
+        actions(
             button("Clear the note", () => reshape((entry) => (entry.audit = {})), {
                 id: "audit-clear",
             }),
@@ -118,117 +81,76 @@ function auditForm(plan) {
     ];
 }
 
+function actions(...buttons) {
+    return h("div", { class: "row-actions" }, buttons);
+}
+
+function adder(list, text) {
+    const add = () => reshape((entry) => (entry.audit[list] = [...rowsOf(list), {}]));
+    return button(text, add, { id: `audit-add-${LISTS[list].word}` });
+}
+
+function rows(list) {
+    const { word, what, pure } = LISTS[list];
+    const line = (_, i) => {
+        const at = `audit.${list}[${i}]`;
+        const name = `${word} ${i + 1} in the note`;
+        const of = `of ${name}`;
+        return row(
+            {},
+            what(at, name[0].toUpperCase() + name.slice(1)),
+            field({ at: `${at}.mass`, label: "Weight", of, kind: "mass", also: [at] }),
+            pure &&
+                field({
+                    at: `${at}.${pure}`,
+                    label: pure[0].toUpperCase() + pure.slice(1),
+                    of,
+                    kind: "percent",
+                    hint: "Left empty: 100 %.",
+                }),
+        );
+    };
+    return h("ol", { class: "rows" }, rowsOf(list).map(line));
+}
+
 function fromPlan(plan) {
     const weight = (grams) => `${exactText(grams)} g`;
     reshape((entry) => {
-        const { naoh_purity, koh_purity } = entry.plan.alkali ?? {};
-        const own = entry.plan.fats.filter((line) => Object.keys(line).length > 0);
+        const { fats, acids, alkali = {} } = request(entry.plan).asked;
+        const alkalis = [
+            { alkali: "naoh", mass: plan.naoh_mass, purity: alkali.naoh_purity },
+            { alkali: "koh", mass: plan.koh_mass, purity: alkali.koh_purity },
+        ];
         entry.audit = {
-            fats: plan.fats.map((line, i) => ({ fat: own[i].fat, mass: weight(line.mass) })),
-            alkalis: [
-                ["naoh", plan.naoh_mass, naoh_purity],
-                ["koh", plan.koh_mass, koh_purity],
-            ]
-                .filter(([, grams]) => sign(grams))
-                .map(([alkali, grams, purity]) => ({
-                    alkali,
-                    mass: weight(grams),
-                    ...(purity === undefined ? {} : { purity }),
-                })),
+            fats: plan.fats.map((line, i) => ({ fat: fats[i].fat, mass: weight(line.mass) })),
+            alkalis: alkalis
+                .filter(({ mass }) => sign(mass))
+                .map((line) => ({ ...line, mass: weight(line.mass) })),
+            acids: plan.acids.map((line, i) => ({
+                acid: line.acid,
+                mass: weight(line.mass),
+                strength: acids[i].strength,
+            })),
+            others: plan.additives.map(({ name, mass }) => ({ name, mass: weight(mass) })),
             water_mass: weight(plan.water_mass),
-            ...(plan.acids.length
-                ? {
-                      acids: plan.acids.map((line, i) => ({
-                          acid: line.acid,
-                          mass: weight(line.mass),
-                          ...(entry.plan.acids[i].strength === undefined
-                              ? {}
-                              : { strength: entry.plan.acids[i].strength }),
-                      })),
-                  }
-                : {}),
-            ...(plan.additives.length
-                ? {
-                      others: plan.additives.map((line) => ({
-                          name: line.name,
-                          mass: weight(line.mass),
-                      })),
-                  }
-                : {}),
         };
     });
 }
 
 function auditRequest(entry) {
-    const rows = {};
+    const kept = {};
     const record = { ...entry.audit };
-    for (const list of ["fats", "alkalis"]) {
+    for (const list of Object.keys(LISTS)) {
         const all = record[list] ?? [];
-        rows[list] = all.map((_, i) => i).filter((i) => Object.keys(all[i]).length > 0);
-        record[list] = rows[list].map((i) => all[i]);
+        const isKept = (i) => Object.values(all[i]).some((value) => value !== undefined);
+        kept[list] = all.map((_, i) => i).filter(isKept);
+        record[list] = kept[list].map((i) => all[i]);
     }
-    if (rows.fats.length === 0 && rows.alkalis.length === 0) return null;
+    if (kept.fats.length === 0 && kept.alkalis.length === 0) return null;
     return {
         operation: "audit",
         request: record,
         onPage: (at) =>
-            at.replace(/^(fats|alkalis)\[(\d+)\]/, (_, list, i) => `${list}[${rows[list][i]}]`),
+            at.replace(/^(\w+)\[(\d+)\]/, (_, list, i) => `${list}[${kept[list][i]}]`),
     };
-}
-
-function auditAnswer(answer) {
-    const pair = (label, text, key) =>
-        h("div", { class: "pair" }, h("dt", {}, label), h("dd", { id: key }, text));
-    const range = ({ low, high }, text) =>
-        low.exact === high.exact ? text(low) : `${text(low)} to ${text(high)}`;
-    const grams = (number) => mass(number);
-    const share = (number) => percent(number, 2);
-    return [
-        h(
-            "dl",
-            { class: "pairs" },
-            answer.superfat && pair("Superfat", share(answer.superfat), "audit-superfat"),
-            answer.worst &&
-                pair(
-                    "Over the published ranges",
-                    `${percent(answer.worst.superfat, 1)} to ${percent(answer.best.superfat, 1)}`,
-                    "audit-range",
-                ),
-            answer.full_naoh_mass &&
-                pair(
-                    "Pure sodium hydroxide that would take up everything",
-                    mass(answer.full_naoh_mass, undefined, "down"),
-                    "audit-full",
-                ),
-            answer.total_fats && pair("All fats", range(answer.total_fats, grams)),
-            answer.batter_mass && pair("Batter", range(answer.batter_mass, grams)),
-            answer.lye_concentration &&
-                pair("Lye concentration", range(answer.lye_concentration, share)),
-            answer.deduced.map((deduced) =>
-                pair(
-                    `${place(deduced.at)}, which follows from ${deduced.from.replaceAll("_", " ")}`,
-                    range(deduced.mass, grams),
-                ),
-            ),
-        ),
-        answer.unknown.length > 0 &&
-            h("p", { class: "hint" }, `Not known: ${answer.unknown.map(place).join(", ")}.`),
-        answer.inconsistencies.length > 0 &&
-            h(
-                "ul",
-                { class: "cautions", id: "audit-odd" },
-                answer.inconsistencies.map(({ says }) =>
-                    h("li", {}, h("span", { class: "sentence" }, says)),
-                ),
-            ),
-        cautions(answer.cautions),
-    ];
-}
-
-/** A place of the library's in words: "fats[1]" → "fat 2". */
-function place(at) {
-    return at
-        .replace(/^(\w+?)s\[(\d+)\].*/, (_, list, i) => `${list} ${Number(i) + 1}`)
-        .replaceAll("_", " ")
-        .replace(/^./, (first) => first.toUpperCase());
 }
