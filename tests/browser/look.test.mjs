@@ -131,6 +131,34 @@ test("axe sees a label that is missing", async () => {
     await page.context().close();
 });
 
+test("on a small phone the mould is in sight at once", async (t) => {
+    const page = await openPage(browser, undefined, { viewport: { width: 360, height: 740 } });
+    t.after(() => page.context().close());
+    const box = await page.getByLabel("Box", { exact: true }).boundingBox();
+    assert.ok(box.y + box.height < 740, `${box.y}`);
+    // Where there is hardly any height, the batch in short does not stay in the way.
+    await page.setViewportSize({ width: 320, height: 256 });
+    await page.locator("#plan-superfat").scrollIntoViewIfNeeded();
+    const ribbon = await page.locator(".ribbon").boundingBox();
+    assert.ok(ribbon.y + ribbon.height <= 0, `${ribbon.y}`);
+});
+
+test("on paper the mould stands beside the superfat, or nowhere", async (t) => {
+    const page = await openPage(browser);
+    t.after(() => page.context().close());
+    await settled(page);
+    await page.emulateMedia({ media: "print" });
+    const [superfat, mould] = await Promise.all(
+        ["#h-superfat", "#h-picture"].map((name) => page.locator(name).boundingBox()),
+    );
+    assert.equal(superfat.y, mould.y);
+    assert.ok(superfat.x + superfat.width <= mould.x);
+    await page.emulateMedia({ media: "screen" });
+    await page.getByLabel("None yet").check();
+    await page.emulateMedia({ media: "print" });
+    assert.ok(await page.locator("#h-picture").isHidden());
+});
+
 test("after it has loaded, the page asks for nothing", async (t) => {
     const server = await serve(join(dist, "site"));
     t.after(server.close);
