@@ -64,6 +64,31 @@ test("rows left empty are in the way of nothing", () =>
         await assertShows(page, answer);
     }));
 
+test("a fat that was forgotten is one of which nothing went in", () =>
+    withPage(async (page) => {
+        await page.getByText("It went wrong").click();
+        const weight = page.getByLabel("Coconut oil was off, by weight");
+        const how = page.getByLabel("That is for Coconut oil");
+        await weight.fill("0");
+        const plan = await exported(page);
+        const { fats } = lixivium.plan(plan);
+        const masses = fats.map(({ mass }) => mass.value);
+        const { before } = lixivium.amend({ plan, actual: { fats: masses.with(1, 0) } });
+        const shown = page.getByRole("row", { name: /^Superfat −?\d/ }).getByRole("cell").first();
+        const superfat = `${before.superfat.value.toFixed(2)}\u00a0%`.replace("-", "\u2212");
+        assert.equal(await shown.textContent(), superfat);
+        await how.selectOption({ label: "too little" });
+        await weight.fill(String(masses[1]));
+        assert.equal(await shown.textContent(), superfat);
+
+        const fault = page.locator("#amend-lines-fat-2-mass-fault");
+        await weight.fill("500");
+        assert.match(await fault.textContent(), /^212\sg were planned; accepted: at most so much/);
+        await how.selectOption({ label: "in all" });
+        await weight.fill("-5");
+        assert.match(await fault.textContent(), /not below 0/);
+    }));
+
 test("a file that is too large is refused before it is read", () =>
     withPage(async (page) => {
         await page.locator("#shelf-file").setInputFiles({

@@ -213,7 +213,15 @@ function amendRequest(entry, plan, answer) {
             ...rest,
             ...(rows.length ? { fats: rows.map((i) => fats[i]) } : {}),
         },
-        onPage: (at) => at.replace(/^fats\[(\d+)\]/, (_, i) => `fats[${rows[i]}]`),
+        onPage: (at) => onForm(at, rows),
         off,
     };
+}
+
+/** The place in this form of a place in the request; `rows` are those of the fats to add. */
+function onForm(at, rows) {
+    return at
+        .replace(/^fats\[(\d+)\]/, (_, i) => `fats[${rows[i]}]`)
+        .replace(/^actual\.(\w+)s\[(\d+)\]/, (_, one, i) => `lines.${one}-${Number(i) + 1}.mass`)
+        .replace(/^actual\.(\w+)_mass/, "lines.$1.mass");
 }

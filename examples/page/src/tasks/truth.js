@@ -3,6 +3,7 @@
 import { weighed } from "../answers.js";
 import { ask } from "../library.js";
 import { exactText, sign } from "../numbers.js";
+import { isBare, mass, massPlaces } from "../units.js";
 
 /** The things that can have gone wrong: [key, name, planned mass]; of the water: all of it. */
 export function lines(plan) {
@@ -35,17 +36,29 @@ function inTruth(planned, { mass: typed, how }) {
     const fat = "olive-oil";
     const whole = `${exactText(planned)} g`;
     const line = { fat, mass: typed };
-    const asked = {
-        more: { fats: [line, { fat, mass: whole }] },
-        less: { fats: [line, { fat }], stated: { total_fats: whole } },
-    };
-    const { answer, faults } = ask("audit", asked[how] ?? { fats: [line] });
-    if (faults.length) return { faults };
-    if (how !== "less") return { mass: answer.total_fats.low, faults };
-    const rest = answer.deduced.find((deduced) => deduced.at === "fats[1]");
-    if (rest) return { mass: rest.mass.low, faults };
+    if (how === "more") {
+        const { answer, faults } = ask("audit", { fats: [line, { fat, mass: whole }] });
+        return { mass: answer?.total_fats.low, faults };
+    }
+    if (how === "less") {
+        const stated = { total_fats: whole };
+        const { answer, faults } = ask("audit", { fats: [line, { fat }], stated });
+        const rest = answer?.deduced.find((deduced) => deduced.at === "fats[1]");
+        if (rest) return { mass: rest.mass.low, faults };
+        const ofTyped = faults.filter(({ at }) => at.startsWith("fats[0]"));
+        return { faults: ofTyped.length ? ofTyped : [tooMuch(planned)] };
+    }
+    // What was forgotten weighs nothing, which is no batch of its own.
+    const quantity = isBare(String(typed)) ? `${typed} g` : typed;
+    const { answer, faults } = ask("convert", { quantity, to: "g" });
+    return { mass: answer?.quantity, faults };
+}
+
+function tooMuch(planned) {
+    const most = mass(planned, massPlaces([planned]));
     return {
-        faults: answer.inconsistencies.map(({ says }) => ({ code: "more_than_planned", says })),
+        code: "more_than_planned",
+        says: `${most} were planned; accepted: at most so much too little`,
     };
 }
 
