@@ -10,9 +10,11 @@ import { readFileSync, writeFileSync } from "node:fs";
 
 // A function numbers its variables after its parameters. With these two numbers in all functions,
 // what is written most often is written alike: the place of a value on the stack, whose frame is
-// kept in the first variable that no parameter is, and the variables of 64 bits.
-const FRAME = 9;
-const WIDE = 16;
+// kept in one variable, and the variables of 64 bits. Both are bytes of which a module is full
+// already: that of a call, and that with which a variable is read (WebAssembly core
+// specification, 5.4).
+const FRAME = 0x10;
+const WIDE = 0x20;
 
 // A call of a function with a number below this takes a byte less.
 const SHORT = 128;
@@ -36,7 +38,10 @@ const head = text.slice(0, start).replaceAll(/(?<=\(import "\S+" ")\w+(?=" \(fun
     return short;
 });
 
-const calls = count(text, /\(call (\$\S+)/g);
+const calls = new Map();
+for (const [, name] of text.matchAll(/\(call (\$\S+)/g)) {
+    calls.set(name, (calls.get(name) ?? 0) + 1);
+}
 
 // The most called functions first; else those of about one size and the same parameters together,
 // which are often alike.
@@ -59,10 +64,9 @@ writeFileSync(glueFile, glue);
 
 /** The function with its variables declared in another order, and some that nothing uses. */
 function renumbered(body) {
-    const uses = count(body, /\(local\.(?:get|tee) (\$[^\s)]+)/g);
-    const declared = [...body.matchAll(/^  \(local (\$\S+) (\w+)\)\n/gm)]
-        .map(([line, name, type]) => ({ line, name, type, uses: uses.get(name) ?? 0 }))
-        .sort((a, b) => b.uses - a.uses);
+    const declared = [...body.matchAll(/^  \(local (\$\S+) (\w+)\)\n/gm)].map(
+        ([line, name, type]) => ({ line, name, type }),
+    );
     if (declared.length === 0) {
         return body;
     }
@@ -83,13 +87,4 @@ function renumbered(body) {
     place(declared.filter(({ type }) => type !== "i32" && type !== "i64"));
     const [{ index }] = body.matchAll(/^  \(local /gm);
     return body.slice(0, index) + lines.join("") + body.replaceAll(/^  \(local \$.*\n/gm, "").slice(index);
-}
-
-/** How often each name stands where the pattern has its group. */
-function count(text, pattern) {
-    const times = new Map();
-    for (const [, name] of text.matchAll(pattern)) {
-        times.set(name, (times.get(name) ?? 0) + 1);
-    }
-    return times;
 }
