@@ -5,7 +5,7 @@ use std::fmt;
 use std::mem;
 use std::ops::{Add, AddAssign, Div, Mul, MulAssign, Neg, Rem, Shl, Shr, Sub};
 
-use js_sys::BigInt;
+use js_sys::{BigInt, Object};
 use num_integer::Integer;
 use num_traits::{Num, One, Signed, ToPrimitive, Zero};
 
@@ -16,11 +16,12 @@ pub struct Whole(BigInt);
 impl Whole {
     /// The number of binary digits.
     pub fn bits(&self) -> u64 {
-        let digits = String::from(self.abs().0.to_string(2).unwrap_or_default());
-        if self.is_zero() {
-            0
-        } else {
-            digits.len() as u64
+        let (mut rest, mut bits) = (self.abs(), 0);
+        loop {
+            if let Some(last) = rest.to_u64() {
+                return bits + u64::from(u64::BITS - last.leading_zeros());
+            }
+            (rest, bits) = (rest >> 64, bits + 64);
         }
     }
 }
@@ -206,7 +207,6 @@ impl ToPrimitive for Whole {
 
 impl fmt::Display for Whole {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let digits = self.0.to_string(10);
-        f.write_str(&String::from(digits.unwrap_or_default()))
+        f.write_str(&String::from(Object::to_string(&self.0)))
     }
 }
