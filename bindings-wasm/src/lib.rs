@@ -29,8 +29,8 @@ pub fn try_call(operation: &str, request: JsValue) -> JsValue {
 
 /// The version of the library, such as `"0.1.0"`.
 #[wasm_bindgen]
-pub fn version() -> String {
-    lixivium::VERSION.to_owned()
+pub fn version() -> JsValue {
+    lixivium::VERSION.into()
 }
 
 fn answer(operation: &str, request: JsValue) -> Result<Answer, Faults> {
