@@ -202,3 +202,43 @@ test("who cannot see the page hears once what came of what was typed", () =>
         await page.getByLabel("That is for Lard").selectOption({ label: "too much" });
         await hears(/^Now add: Sodium hydroxide, [\d.]+\sg, Water, [\d.]+\sg$/);
     }));
+
+test("with the keyboard alone: pasted, removed, scaled, and the focus is never lost", () =>
+    withPage(async (page) => {
+        const focused = () => page.evaluate(() => document.activeElement.id);
+        const press = async (id) => {
+            await page.locator(`#${id}`).focus();
+            await page.keyboard.press("Enter");
+        };
+        await press("shelf-paste");
+        await page.keyboard.type("Lard 300 g");
+        await page.keyboard.press("Enter");
+        await page.keyboard.type("Coconut oil 100 g");
+        await page.keyboard.press("Tab");
+        await page.keyboard.press("Enter");
+        await page.locator("#card-title").filter({ hasText: "Pasted recipe" }).waitFor();
+        assert.equal(await page.locator("#weigh-fat-2").getAttribute("value"), "100");
+        assert.equal(await focused(), "shelf-paste");
+
+        await press("shelf-remove");
+        await page.keyboard.press("Shift+Tab");
+        await page.keyboard.press("Enter");
+        await page.locator("#card-title").filter({ hasText: "Ferry landing bar" }).waitFor();
+        assert.equal(await focused(), "shelf-remove");
+
+        await page.getByLabel("By weight").check();
+        await page.getByLabel("Weight of fat 1").fill("100");
+        await press("scale-to-fill");
+        await page.locator("#scale-to-fill").waitFor({ state: "detached" });
+        assert.equal(await focused(), "card");
+
+        await page.getByText("A fat has run out").click();
+        await page.getByLabel("Fat that has run out").selectOption({ label: "Lard" });
+        await page.getByLabel("In its place 1", { exact: true }).fill("Cocoa butter");
+        await press("swap-take");
+        await page.locator("#swap-take").waitFor({ state: "detached" });
+        assert.match(
+            await page.evaluate(() => document.activeElement.textContent),
+            /^A fat has run out/,
+        );
+    }));

@@ -31,9 +31,12 @@ export function aside(...text) {
     return h("span", { class: "unseen" }, ...text);
 }
 
-/** Puts new children into an element; what is open stays open, what has the focus keeps it. */
+/**
+ * Puts new children into an element; what is open stays open, what has the focus keeps it, or
+ * leaves it to what it was part of.
+ */
 export function put(element, ...children) {
-    const focused = element.contains(document.activeElement) ? document.activeElement.id : "";
+    const focused = element.contains(document.activeElement) && document.activeElement.id;
     const open = [...element.querySelectorAll("details[id]")].filter((details) => details.open);
     const ids = open.map((details) => details.id);
     element.replaceChildren();
@@ -42,7 +45,10 @@ export function put(element, ...children) {
         const details = document.getElementById(id);
         if (details && element.contains(details)) details.open = true;
     }
-    if (focused) document.getElementById(focused)?.focus({ preventScroll: true });
+    if (focused === false) return;
+    const around = element.closest("details, article");
+    const home = around?.querySelector(":scope > summary") ?? around;
+    (document.getElementById(focused) ?? home)?.focus({ preventScroll: true });
 }
 
 /** A button. */

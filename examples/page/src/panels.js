@@ -8,7 +8,10 @@ const $ = (id) => document.getElementById(id);
 function show(opener, ...children) {
     const panel = $("shelf-ask");
     put(panel, ...children);
-    panel.onkeydown = (event) => event.key === "Escape" && close(opener);
+    // It returns nothing: what returns false takes every key away from the fields.
+    panel.onkeydown = (event) => {
+        if (event.key === "Escape") close(opener);
+    };
 }
 
 function close(opener) {
