@@ -102,6 +102,24 @@ test("a file that is too large is refused before it is read", () =>
             .waitFor();
     }));
 
+test("no digit of a file is lost", () =>
+    withPage(async (page) => {
+        const mass = "500.000000000000000001";
+        const rest = '"superfat": 5, "water": {"lye_concentration": 33}';
+        await page.locator("#shelf-file").setInputFiles({
+            name: "fine.json",
+            mimeType: "application/json",
+            buffer: Buffer.from(`{"fats": [{"fat": "olive-oil", "mass": ${mass}}], ${rest}}`),
+        });
+        await page.locator("#card-title").filter({ hasText: "fine" }).waitFor();
+        assert.equal(await page.getByLabel("Weight of fat 1").inputValue(), mass);
+        const fats = [{ fat: "olive-oil", mass }];
+        await assertShows(
+            page,
+            lixivium.plan({ fats, superfat: 5, water: { lye_concentration: 33 } }),
+        );
+    }));
+
 test("a recipe that is kept without all its parts is still there", async () => {
     const plan = {
         fats: [{ fat: "olive-oil", mass: 500 }],

@@ -34,16 +34,19 @@ export function fromLink(hash) {
 export function fromText(name, text) {
     let plan;
     try {
-        plan = JSON.parse(withoutCommas(text));
+        plan = JSON.parse(withTexts(text));
     } catch (error) {
         return { says: `${name} is not JSON: ${error.message}` };
     }
     return checked(name.replace(/\.json$/i, ""), plan);
 }
 
-/** Decimal commas are no JSON: such numbers become texts, which are put right at their fields. */
-function withoutCommas(text) {
-    return text.replace(/(":\s*)(-?\d+,\d+)(?=\s*[,}])/g, '$1"$2"');
+/**
+ * Numbers that would not come through become texts: those with a decimal comma, which are put right
+ * at their fields, and those with more digits than a double holds.
+ */
+function withTexts(text) {
+    return text.replace(/(":\s*)(-?\d+,\d+|-?[\d.]{17,})(?=\s*[,}])/g, '$1"$2"');
 }
 
 const PASTED = "Pasted recipe";
