@@ -276,8 +276,5 @@ pub(crate) fn shown(text: &str) -> String {
 
 /// The first so many characters of a text.
 pub(crate) fn first(text: &str, characters: usize) -> &str {
-    match text.char_indices().nth(characters) {
-        Some((end, _)) => &text[..end],
-        None => text,
-    }
+    &text[..text.chars().take(characters).map(char::len_utf8).sum()]
 }

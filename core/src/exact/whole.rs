@@ -98,7 +98,7 @@ impl MulAssign<&Whole> for Whole {
 impl Neg for Whole {
     type Output = Self;
     fn neg(self) -> Self {
-        Self(-self.0)
+        Self::zero() - self
     }
 }
 
@@ -192,10 +192,10 @@ impl Integer for Whole {
 
 impl ToPrimitive for Whole {
     fn to_i64(&self) -> Option<i64> {
-        self.0.clone().try_into().ok()
+        self.to_i128()?.try_into().ok()
     }
     fn to_u64(&self) -> Option<u64> {
-        self.0.clone().try_into().ok()
+        self.to_i128()?.try_into().ok()
     }
     fn to_i128(&self) -> Option<i128> {
         self.0.clone().try_into().ok()

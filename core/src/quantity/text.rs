@@ -2,7 +2,7 @@
 
 use super::units::{AMBIGUOUS, UNITS, Unit, spellings};
 use super::{Dimension, QuantityFault};
-use crate::exact::{NumberFault, Rational, first, scan, shown};
+use crate::exact::{NumberFault, Rational, scan, shown};
 
 /// The most parts that a quantity may have: `2 lb 3 oz` has two.
 const MAX_PARTS: usize = 4;
@@ -109,10 +109,8 @@ fn unit_at(text: &str, expected: Dimension) -> Result<(&'static Unit, &str), Qua
         }
     }
     let Some((unit, name)) = found else {
-        let word = first(text, 20);
-        let end = word.char_indices().find(|(_, c)| c.is_whitespace());
-        let word = end.map_or(word, |(end, _)| &word[..end]).to_owned();
-        return Err(QuantityFault::UnknownUnit(word, expected));
+        let word = text.chars().take(20).take_while(|c| !c.is_whitespace());
+        return Err(QuantityFault::UnknownUnit(word.collect(), expected));
     };
     if unit.dimension == expected {
         return Ok((unit, &text[name.len()..]));
