@@ -6,7 +6,7 @@ use std::fmt;
 use super::accepts::{Accepts, Member, Place, names};
 use super::json::Json;
 use crate::chemistry::Acid;
-use crate::exact::{Rational, first};
+use crate::exact::{NumberFault, Rational, first};
 use crate::fats::Fat;
 use crate::fault::Faults;
 use crate::quantity::{Dimension, QuantityFault};
@@ -109,12 +109,11 @@ pub(crate) fn wrong_type<'j>(
 
 fn number<'j>(json: &Json, dimension: Dimension, at: &Place, faults: &mut Faults) -> Given<'j> {
     let read = match json {
-        Json::Number(digits) => match digits.as_ref() {
-            // As JavaScript writes them.
-            "NaN" | "Infinity" | "-Infinity" => Err(QuantityFault::NotFinite),
-            digits => Rational::parse(digits)
-                .map_err(QuantityFault::from)
-                .and_then(|number| dimension.checked(number)),
+        Json::Number(digits) => match Rational::parse(digits) {
+            Ok(number) => dimension.checked(number),
+            // NaN or Infinity, as JavaScript writes them.
+            Err(NumberFault::NotANumber(_)) => Err(QuantityFault::NotFinite),
+            Err(fault) => Err(fault.into()),
         },
         Json::Text(text) => {
             if !is_short(text, at, faults) {
