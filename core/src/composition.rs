@@ -56,8 +56,8 @@ impl Estimate {
     }
 
     fn of(figure: &fats::Figure) -> Self {
-        let [low, high] = figure.ends().map(Rational::clone);
-        Self::within(figure.typical.clone(), low, high)
+        let [low, high] = figure.ends();
+        Self::within(figure.typical.clone(), low.clone(), high.clone())
     }
 
     /// Adds so much of another; below 0: takes it away.

@@ -199,8 +199,9 @@ pub(crate) fn fat(fat: &Fat, mass: &Rational, range: Option<&Interval>) -> Porti
     let thousandth = const { Rational::decimal(1, 3) };
     let figure = fat.saponification_value();
     let range = range.cloned().unwrap_or_else(|| {
-        let [low, high] = figure.ends().map(Rational::clone);
-        Interval::new(low, high).unwrap_or_else(|| Interval::point(figure.typical.clone()))
+        let [low, high] = figure.ends();
+        let range = Interval::new(low.clone(), high.clone());
+        range.unwrap_or_else(|| Interval::point(figure.typical.clone()))
     });
     Portion::exact(
         fat.name(),
