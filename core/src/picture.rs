@@ -11,7 +11,7 @@ use crate::exact::Rational;
 use crate::fault::Faults;
 use crate::mould::fill::{Filling, State};
 use crate::mould::{Cavities, Mould, Size};
-use crate::quantity::{Length, Quantity};
+use crate::quantity::Length;
 
 /// The most cavities that a picture shows.
 pub const MAX_DRAWN: u32 = 500;
@@ -248,9 +248,9 @@ fn heading(mould: &Mould, cavities: &Cavities) -> String {
         Size::Unknown => put(&mut text, format_args!("{count} ")),
         _ => put(&mut text, format_args!("{count} × ")),
     }
-    let cm = |length: &Length| Short(length.to_base());
+    let cm = |length: &Length| short(length.centimetres());
     let mut of_one = |number: &Rational, unit: &str| {
-        let number = Short(number.clone());
+        let number = short(number);
         put(&mut text, format_args!("{number} {unit}"));
     };
     match &cavities.size {
@@ -287,13 +287,9 @@ fn heading(mould: &Mould, cavities: &Cavities) -> String {
 }
 
 /// A number to one decimal, or none if that is 0.
-struct Short(Rational);
-
-impl Display for Short {
-    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
-        let text = self.0.to_fixed(1);
-        f.write_str(text.strip_suffix(".0").unwrap_or(&text))
-    }
+fn short(number: &Rational) -> String {
+    let rounded = number.round_to(&const { Rational::decimal(1, 1) });
+    rounded.unwrap_or_default().to_plain()
 }
 
 /// So many beside each other that the block is a little wider than high, and full if it can be.
