@@ -76,17 +76,17 @@ impl Yield<'_> {
         mould: &Mould,
         planned: Option<(&Recipe, &Plan)>,
     ) -> Result<Spread, Faults> {
-        if !self.tells_density(mould) {
-            return Ok(water());
-        }
-        self.known_density(planned)?.ok_or_else(|| {
-            Faults::one(
+        match (self, planned) {
+            (Self::Density(density), _) => Ok(density.clone()),
+            _ if !mould.needs_density() => Ok(water()),
+            (Self::Parts(pouring), Some((recipe, plan))) => pouring.density(recipe, plan),
+            _ => Err(Faults::one(
                 "missing",
                 "batter.density",
                 "how much room the batter takes is not known; accepted: its density, its plan, or \
                  full_cavities and last_cavity of a batch that was poured",
-            )
-        })
+            )),
+        }
     }
 }
 
