@@ -211,6 +211,7 @@ fn text_that_is_no_number_is_explained() {
     assert_eq!(says(&"1".repeat(65)), NumberFault::TooManyDigits);
     for text in [
         "abc", "1.2.3", "--1", "1/2/3", "1/", "/2", "0x10", "1 2", "NaN", "inf", "½", ".",
+        "1.234,5", "1 234,5", "1.5'000",
     ] {
         assert!(matches!(says(text), NumberFault::NotANumber(_)), "{text}");
     }

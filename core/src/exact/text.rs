@@ -150,15 +150,18 @@ impl<'a> Scanner<'a> {
             }
             // "1 000": digits in groups of three.
             if numerator.len() == 3 && whole.len() <= 3 {
-                return Err(NumberFault::Grouped(format!("{whole}{numerator}")));
+                return Err(match self.refuse_marks(numerator) {
+                    Ok(()) => NumberFault::Grouped(format!("{whole}{numerator}")),
+                    Err(_) => self.is_no_number(),
+                });
             }
             self.rest = after_whole;
         }
         let part = if self.take('.') { self.digits() } else { "" };
-        if whole.is_empty() && part.is_empty() {
+        // Behind a point no mark is sure, as in "1.234,5".
+        if whole.is_empty() && part.is_empty() || self.refuse_marks(whole).is_err() {
             return Err(self.is_no_number());
         }
-        self.refuse_marks(whole)?;
         let exponent = self.exponent()?;
         decimal(whole, part, exponent)
     }
