@@ -39,23 +39,34 @@ const head = text.slice(0, start).replaceAll(/(?<=\(import "\S+" ")\w+(?=" \(fun
 });
 
 const calls = new Map();
-for (const [, name] of text.matchAll(/\(call (\$\S+)/g)) {
+for (const [, name] of text.matchAll(/\(call \$("[^"]*"|\S+)/g)) {
     calls.set(name, (calls.get(name) ?? 0) + 1);
 }
 
-// The most called functions first; else those of about one size and the same parameters together,
-// which are often alike.
+// The most called functions first; else those together that are often alike: with a frame or
+// without, of about one size, with as many parameters of the same types.
 const functions = text
     .slice(start, end)
     .split(/^(?= \(func )/m)
     .map((body) => {
-        const [, name, parameters] = /(\$\S+)(.*)/.exec(body);
-        return { body, calls: calls.get(name) ?? 0, size: Math.round(Math.log2(body.length)), parameters };
+        const [declared, name] = /\$("[^"]*"|\S+).*/.exec(body);
+        return {
+            body,
+            calls: calls.get(name) ?? 0,
+            frame: body.includes("(global.set "),
+            size: Math.round(Math.log2(body.length)),
+            parameters: declared.split("(param ").length,
+            declared: declared.slice(name.length + 1),
+        };
     })
     .sort((a, b) => b.calls - a.calls);
 const order = (a, b) => Number(a > b) - Number(a < b);
 const alike = (a, b) =>
-    order(a.size, b.size) || order(a.parameters, b.parameters) || order(a.body.length, b.body.length);
+    order(a.frame, b.frame) ||
+    order(a.size, b.size) ||
+    order(a.parameters, b.parameters) ||
+    order(a.declared, b.declared) ||
+    order(a.body.length, b.body.length);
 const often = functions.splice(0, SHORT - imports);
 const ordered = [...often.sort(alike), ...functions.sort(alike)].map(({ body }) => renumbered(body));
 
