@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use js_sys::{Array, Map, Object, Symbol};
+use js_sys::{Array, JsString, Map, Object, Symbol};
 use lixivium::fault::Faults;
 use lixivium::wire::{Json, MAX_DEPTH};
 use wasm_bindgen::JsCast;
@@ -12,7 +12,7 @@ use wasm_bindgen::prelude::*;
 extern "C" {
     /// Of a number: the shortest digits that read back as it.
     #[wasm_bindgen(js_name = String)]
-    fn digits(number: &JsValue) -> String;
+    fn digits(number: &JsValue) -> JsString;
 }
 
 /// Reads plain data: objects, maps whose keys are texts, arrays, texts, numbers, true or false.
@@ -31,7 +31,7 @@ pub(crate) fn plain(value: &JsValue, depth: usize) -> Result<Json<'static>, Faul
         return Ok(Json::Text(text.into()));
     }
     if value.as_f64().is_some() || value.is_bigint() {
-        return Ok(Json::Number(digits(value).into()));
+        return Ok(Json::Number(String::from(digits(value)).into()));
     }
     if value.is_object() && depth == MAX_DEPTH {
         // So that one that contains itself comes to an end too.

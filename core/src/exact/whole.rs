@@ -72,14 +72,14 @@ operator!(Add add Sub sub Mul mul Div div Rem rem);
 impl Shl<i32> for &Whole {
     type Output = Whole;
     fn shl(self, bits: i32) -> Whole {
-        Whole(&self.0 << &BigInt::from(bits))
+        Whole(&self.0 << &Whole::from(bits).0)
     }
 }
 
 impl Shr<i32> for Whole {
     type Output = Whole;
     fn shr(self, bits: i32) -> Whole {
-        Whole(&self.0 >> &BigInt::from(bits))
+        Whole(&self.0 >> &Whole::from(bits).0)
     }
 }
 
