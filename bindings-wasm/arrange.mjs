@@ -32,10 +32,10 @@ const end = text.lastIndexOf("\n )\n") + 4;
 
 // The names of imports have a checksum in them.
 let imports = 0;
-const head = text.slice(0, start).replaceAll(/(?<=\(import "\S+" ")\w+(?=" \(func)/g, (name) => {
+const head = text.slice(0, start).replaceAll(/(?<=\(import )"\S+" "(\w+)"(?= \(func)/g, (_, name) => {
     const short = `f${imports++}`;
     glue = glue.replaceAll(new RegExp(`\\b${name}\\b`, "g"), short);
-    return short;
+    return `"js" "${short}"`;
 });
 
 const calls = new Map();

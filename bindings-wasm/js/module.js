@@ -11,8 +11,6 @@ let running;
 /** The promise of the start that is under way, if one is. */
 let starting;
 
-const imports = { "./lixivium_bg.js": glue };
-
 /** Thrown for a request that has faults. */
 export class LixiviumError extends Error {
     constructor(faults) {
@@ -41,7 +39,7 @@ export function start(source, otherwise) {
 
 async function begin(source, otherwise) {
     compiled ??= await compile((await source) ?? (await otherwise()));
-    const instance = await WebAssembly.instantiate(compiled, imports);
+    const instance = await WebAssembly.instantiate(compiled, glue.imports);
     if (!running) {
         run(instance);
     }
@@ -53,7 +51,7 @@ export function initSync(source) {
         return;
     }
     compiled ??= kind(source) === "WebAssembly.Module" ? source : new WebAssembly.Module(bytes(source));
-    run(new WebAssembly.Instance(compiled, imports));
+    run(new WebAssembly.Instance(compiled, glue.imports));
 }
 
 function run(instance) {
@@ -64,9 +62,7 @@ function run(instance) {
 
 /** Carries out one operation; gives `{ error: { faults } }` where `call` would throw. */
 export function tryCall(operation, request) {
-    if (!running) {
-        throw new Error(`lixivium has not been started: await init() once, before ${operation}() is called`);
-    }
+    mustRun(operation);
     try {
         return glue.tryCall(String(operation), request);
     } catch (cause) {
@@ -90,10 +86,14 @@ export function call(operation, request) {
 
 /** The version of the library, such as "0.1.0". */
 export function version() {
-    if (!running) {
-        throw new Error("lixivium has not been started: await init() once, before version() is called");
-    }
+    mustRun("version");
     return glue.version();
+}
+
+function mustRun(name) {
+    if (!running) {
+        throw new Error(`lixivium has not been started: await init() once, before ${name}() is called`);
+    }
 }
 
 /** Leaves an instance in which a call did not come to its end, and makes another. */
@@ -102,7 +102,7 @@ function startAnew() {
     running.memory.grow(0);
     running = undefined;
     try {
-        run(new WebAssembly.Instance(compiled, imports));
+        run(new WebAssembly.Instance(compiled, glue.imports));
     } catch {
         // Where a page may not do this at once, init() does it.
     }
