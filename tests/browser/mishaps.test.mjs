@@ -120,6 +120,23 @@ test("no digit of a file is lost", () =>
         );
     }));
 
+test("a file that says one thing twice is refused", () =>
+    withPage(async (page) => {
+        const told = page.locator("#shelf-told");
+        const take = (name, text) =>
+            page
+                .locator("#shelf-file")
+                .setInputFiles({ name, mimeType: "application/json", buffer: Buffer.from(text) });
+        await take("twice.json", '{"fats": [{"fat": "olive-oil", "mass": 5, "mass": 6}], "superfat": 5}');
+        await told.filter({ hasText: "twice.json has the same name twice" }).waitFor();
+        await take("deep.json", `{"fats": ${"[".repeat(9e4)}${"]".repeat(9e4)}}`);
+        await told.filter({ hasText: "deep is no recipe" }).waitFor();
+        const name = 'tallow \\"mass\\": 5';
+        const own = `{"name": "${name}", "saponification_value": 197}`;
+        await take("once.json", `{"fats": [{"fat": ${own}, "mass": 500}], "superfat": 5}`);
+        await page.locator("#card-title").filter({ hasText: "once" }).waitFor();
+    }));
+
 test("a recipe that is kept without all its parts is still there", async () => {
     const plan = {
         fats: [{ fat: "olive-oil", mass: 500 }],

@@ -38,7 +38,28 @@ export function fromText(name, text) {
     } catch (error) {
         return { says: `${name} is not JSON: ${error.message}` };
     }
+    // Of two members with one name, JSON.parse keeps the last.
+    if (namesIn(text) !== membersOf(plan))
+        return { says: `${name} has the same name twice in one object; accepted: each name once.` };
     return checked(name.replace(/\.json$/i, ""), plan);
+}
+
+/** How many members have a name in a text of JSON. */
+function namesIn(text) {
+    const texts = [...text.matchAll(/"(?:[^"\\]|\\.)*"(\s*:)?/g)];
+    return texts.filter(([, colon]) => colon).length;
+}
+
+/** How many members there are in a value of JSON, however deep. */
+function membersOf(value) {
+    let members = 0;
+    const values = [value];
+    for (const one of values) {
+        if (typeof one !== "object" || one === null) continue;
+        for (const inside of Object.values(one)) values.push(inside);
+        if (!Array.isArray(one)) members += Object.keys(one).length;
+    }
+    return members;
 }
 
 /**
