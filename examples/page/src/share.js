@@ -56,8 +56,9 @@ function membersOf(value) {
     const values = [value];
     for (const one of values) {
         if (typeof one !== "object" || one === null) continue;
-        for (const inside of Object.values(one)) values.push(inside);
-        if (!Array.isArray(one)) members += Object.keys(one).length;
+        const inside = Object.values(one);
+        for (const value of inside) values.push(value);
+        if (!Array.isArray(one)) members += inside.length;
     }
     return members;
 }
